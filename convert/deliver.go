@@ -1,0 +1,204 @@
+package convert
+
+import "math"
+
+// Cause names what decided a controller's output.
+type Cause uint8
+
+// The causes, in the order in which they are looked for.
+const (
+	Tracking     Cause = iota // the array's best power, converted
+	Dark                      // the array offers nothing
+	NoBank                    // bank voltage missing or not above zero
+	Destroyed                 // open-circuit voltage above what the controller survives
+	NotStarted                // open-circuit voltage does not clear the start-up margin
+	BelowWindow               // array held above its best voltage, because that is too low for the controller
+	AboveWindow               // array held below its best voltage, because that is too high for the controller
+	AtBank                    // direct controller: array at bank voltage, not at its best
+	TooDim                    // less than the controller needs to be awake
+	CurrentLimit              // output current limit
+	PowerLimit                // output power limit
+	Throttled                 // the bank takes less
+)
+
+var causeNames = [...]string{"tracking", "dark", "no bank", "destroyed", "not started", "array voltage too low", "array voltage too high",
+	"array at bank voltage", "too dim", "output current limit", "power limit", "bank takes less"}
+
+// String returns the cause in plain words.
+func (c Cause) String() string {
+	if int(c) < len(causeNames) {
+		return causeNames[c]
+	}
+	return ""
+}
+
+// Input is what an array offers a controller over one step, as means over the step, and the bank it charges.
+type Input struct {
+	MPPW  float64 // the array's best power at the controller's terminals [W]; below zero or no number counts as zero
+	MPPV  float64 // the voltage at that power [V]
+	OpenV float64 // open-circuit voltage [V]
+	BusV  float64 // bank voltage at the controller's terminals [V]
+	HeldA float64 // array current at the window's edge nearest to MPPV (direct: at its only voltage) [A], solved by the caller on the array's curve; zero: estimated by HeldCurrent
+	Ran   bool    // whether it ran in the step before: a running controller stays on within the start-up margin
+}
+
+// Output is where every watt of an array's best power goes. All but BusW are counted on the array's side, and
+// PotentialW = BusW + LossW + VoltageW + CurrentW + PowerW + CurtailedW to rounding.
+type Output struct {
+	PotentialW float64 // the array's best power
+	BusW       float64 // delivered to the bank's bus
+	LossW      float64 // turned into heat in the controller
+	VoltageW   float64 // not taken: voltage outside the window, not started, destroyed, or not tracked
+	CurrentW   float64 // not taken: output current limit
+	PowerW     float64 // not taken: output power limit
+	CurtailedW float64 // not taken: the bank takes less; filled by Throttle
+	Running    bool
+	Cause      Cause
+}
+
+// Deliver returns what the controller makes of an array, if the bank takes all of it; Throttle holds it to less.
+//
+// The array works at its best voltage if that lies in the window, otherwise at the nearest edge; what that costs is VoltageW. Then the
+// loss, then the limits: each limit's share is what the array could have added had only that limit been lifted to the next one.
+// No error: an input that is no number counts as nothing offered, and the cause says so.
+//
+// Source: ours, bookkeeping; loss by Loss.
+func (c *Controller) Deliver(in Input) Output {
+	p := in.MPPW
+	if !(p > 0 && p <= math.MaxFloat64) {
+		return Output{Cause: Dark}
+	}
+	if !(in.BusV > 0 && in.BusV <= 1e4) {
+		return Output{PotentialW: p, VoltageW: p, Cause: NoBank}
+	}
+	low, high := c.Window(in.BusV)
+	cause := Tracking
+	taken := p
+	if v := in.MPPV; !(c.kind != Direct && v >= low && v <= high && in.OpenV <= c.breakV && (in.Ran || c.starts(in.OpenV, in.BusV))) {
+		taken, cause = c.hold(in, low, high)
+	}
+	return c.convert(p, taken, in.BusV, cause)
+}
+
+// starts tells whether a controller at rest would start.
+func (c *Controller) starts(openV, busV float64) bool {
+	switch c.kind {
+	case StepDown:
+		return openV >= busV+c.startV
+	case StepUp:
+		return openV > 0 && openV <= busV-c.startV
+	default:
+		return openV > 0
+	}
+}
+
+// hold returns the power an array gives when it cannot be held at its best voltage, and why.
+func (c *Controller) hold(in Input, low, high float64) (takenW float64, cause Cause) {
+	if !(in.OpenV <= c.breakV) {
+		return 0, Destroyed
+	}
+	if !in.Ran && !c.starts(in.OpenV, in.BusV) {
+		return 0, NotStarted
+	}
+	var at float64
+	switch {
+	case c.kind == Direct:
+		at, cause = low, AtBank
+	case !(low <= high):
+		return 0, AboveWindow
+	case in.MPPV > high:
+		at, cause = high, AboveWindow
+	default:
+		at, cause = low, BelowWindow
+	}
+	if !(in.OpenV > at) {
+		return 0, cause
+	}
+	amps := in.HeldA
+	if !(amps > 0) {
+		amps = HeldCurrent(Held{MPPW: in.MPPW, MPPV: in.MPPV, OpenV: in.OpenV, AtV: at})
+	}
+	return min(at*amps, in.MPPW), cause
+}
+
+// convert turns taken watts of the array into bus watts under the limits and books every watt.
+func (c *Controller) convert(potentialW, takenW, busV float64, cause Cause) Output {
+	out := Output{PotentialW: potentialW, VoltageW: potentialW - takenW, Cause: cause}
+	bus := c.loss.Out(takenW)
+	if bus <= 0 {
+		out.LossW = takenW
+		if takenW > 0 {
+			out.Cause = TooDim
+		}
+		return out
+	}
+	out.Running = true
+	drawn := takenW
+	if most := c.limitA * busV; bus > most {
+		bus = most
+		next := c.loss.In(most)
+		out.CurrentW, drawn, out.Cause = drawn-next, next, CurrentLimit
+	}
+	if bus > c.limitW {
+		bus = c.limitW
+		out.PowerW, out.Cause = drawn-c.loss.In(bus), PowerLimit
+	}
+	out.BusW, out.LossW = bus, c.loss.At(bus)
+	return out
+}
+
+// Throttle returns the output when the bus takes no more than askW [W]; what the array could have added is CurtailedW. An output that
+// is below askW already comes back unchanged. askW below zero or no number counts as zero: the controller then idles on the array,
+// awake, with its fixed loss.
+func (c *Controller) Throttle(out Output, askW float64) Output {
+	if !(askW > 0) {
+		askW = 0
+	}
+	if !out.Running || out.BusW <= askW {
+		return out
+	}
+	before := out.BusW + out.LossW
+	out.BusW, out.LossW = askW, c.loss.At(askW)
+	out.CurtailedW += before - (out.BusW + out.LossW)
+	out.Cause = Throttled
+	return out
+}
+
+// Held describes an array that is held away from its best point.
+type Held struct {
+	MPPW, MPPV float64 // best power [W] and its voltage [V], above zero
+	OpenV      float64 // open-circuit voltage [V], above MPPV
+	AtV        float64 // the voltage it is held at [V]
+}
+
+// HeldCurrent estimates the current [A] of an array held at a voltage, from its best point and its open-circuit voltage alone.
+//
+// The curve is one exponential through the three facts known: the best point, the slope there (-I/V, since power is stationary) and no
+// current at open circuit. With D = OpenV - MPPV and u from e^u - 1 = u·MPPV/D:
+//
+//	I(V) = Im - Im·(D/u)/MPPV·(e^(u(V-MPPV)/D) - 1)
+//
+// It returns zero at or above open circuit and for values outside the ranges of Held, and the current at zero volts below that.
+// Accuracy, over 1,500 points of 75 single-diode curves of an independent reference: power within -0.7 to +13 % of the best power, the
+// worst for a module of high series resistance close to open circuit; unshaded arrays only. Solve the curve where it matters.
+// Source: ours.
+func HeldCurrent(h Held) float64 {
+	if !(h.MPPW > 0 && h.MPPV > 0 && h.OpenV > h.MPPV && h.OpenV <= 1e6 && h.AtV < h.OpenV) {
+		return 0
+	}
+	im, d := h.MPPW/h.MPPV, h.OpenV-h.MPPV
+	r := h.MPPV / d
+	if r <= 1 {
+		return im * min((h.OpenV-h.AtV)/d, 1) // no such exponential: the chord, below the true curve
+	}
+	u := math.Log(r) + 1
+	for range 30 {
+		e := math.Exp(u)
+		step := (e - 1 - r*u) / (e - r)
+		u -= step
+		if math.Abs(step) < 1e-12*u {
+			break
+		}
+	}
+	return max(0, im-im*d/u/h.MPPV*math.Expm1(u*(max(h.AtV, 0)-h.MPPV)/d))
+}
