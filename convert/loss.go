@@ -26,7 +26,7 @@ type Curve struct {
 func FlatCurve() Curve { return Curve{PeakAt: 1, FixedShare: 0} }
 
 // TypicalCurve returns the curve taken for charge controllers, chargers and DC-DC units of which only the peak efficiency is known:
-// peak at half load, a quarter of the loss there fixed. At 97 % peak that is 96.6 % at full load and 94.8 % at a tenth.
+// peak at half load, a quarter of the loss there fixed. At 97 % peak that is 96.6 % at full load and 94.7 % at a tenth.
 // Common practice, no source.
 func TypicalCurve() Curve { return Curve{PeakAt: 0.5, FixedShare: 0.25} }
 

@@ -83,7 +83,7 @@ func ExampleFitCurve() {
 		fmt.Printf("%3.0f W out: %.1f W lost, %.1f %%\n", w, l.At(w), 100*l.Efficiency(w))
 	}
 	// Output:
-	//  34 W out: 3.2 W lost, 91.5 %
+	//  34 W out: 3.2 W lost, 91.4 %
 	// 340 W out: 10.5 W lost, 97.0 %
 	// 680 W out: 23.7 W lost, 96.6 %
 }
