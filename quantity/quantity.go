@@ -1,5 +1,12 @@
 // Package quantity holds values with units as people write them, and converts between what people read (AWG, °F, feet, BTU/h) and
 // what formulas use. Formulas see plain float64 in the base unit of a kind; only the edge of the program converts.
+//
+// Parse reads one value, String writes it back so that Parse finds the same value again, and Format shows it to a person in the
+// units of one system with as many digits as make sense. Numbers are written with a decimal point; a comma only separates thousands,
+// because a comma that meant two things would one day size a fuse wrongly.
+//
+// Left out: currencies other than dollars, the imperial gallon, absolute temperatures in kelvin, prefixes nobody in the trade uses.
+// Factors are exact definitions where there are any; see [NIST-811] and [ASTM-B258].
 package quantity
 
 // Kind says what a quantity measures. Its base unit is the one formulas use.
@@ -43,5 +50,31 @@ const (
 type Quantity struct {
 	Base float64
 	Kind Kind
-	Unit string // as written, such as "AWG" or "BTU/h"; empty means the base unit
+	Unit string // as written, such as "AWG" or "BTU/h", "ft in" for feet and inches; empty means the base unit
+}
+
+// System is a choice of units.
+type System uint8
+
+// The systems of units.
+const (
+	AsWritten System = iota // the unit in which the value was written
+	US                      // AWG, °F, ft, lb, gal
+	Metric                  // mm², °C, m, kg, L
+)
+
+// Error says why a text is not the value that was asked for.
+type Error struct {
+	Text    string // the text in question
+	Problem string // what is wrong with it
+	Hint    string // what to write; may be empty
+}
+
+// Error joins the parts into one line.
+func (e *Error) Error() string {
+	s := "\"" + e.Text + "\": " + e.Problem
+	if e.Hint != "" {
+		s += "; " + e.Hint
+	}
+	return s
 }
