@@ -20,7 +20,9 @@ type leg struct {
 	before   float64 // ampere-hours of travel from the start of the curve to here
 	ohm      float64 // resistance that follows temperature, at 25 C
 	eff      float64 // stored for each ampere-hour at the terminals
+	lost     float64 // made into gas or heat for each ampere-hour at the terminals, 0 or positive
 	socPerAh float64 // change of state of charge for each ampere-hour, with sign
+	ahPerSoC float64 // its inverse
 }
 
 // course is all the legs of one direction of travel, charging or discharging.
@@ -37,7 +39,13 @@ type course struct {
 	polV    float64 // polarisation of the bank
 	fixed   float64 // resistance that does not follow temperature
 	holdV   float64 // voltage of the bank not to pass when the state names none: a ceiling, or 0 for no floor
-	warming *byDegree
+	warming [degrees]warmth
+}
+
+// warmth is what a temperature does to a course.
+type warmth struct {
+	heat    float64 // factor on the resistance of the cells
+	reserve float64 // state of charge above which neither cold nor rate holds back any current inside its limit
 }
 
 // Model is a bank ready to be stepped. It is made by New or NewIdeal, never changes, and may be copied and shared.
@@ -111,6 +119,7 @@ func New(p Params) (Model, error) {
 	c.fixed, d.fixed = fixed, fixed
 	c.holdV = b.absorptionV
 	b.leastShare = b.rateShare(d.limitA)
+	b.weather()
 	return Model{b}, nil
 }
 
@@ -129,6 +138,7 @@ func NewIdeal(p IdealParams) (Model, error) {
 	}
 	b.charge.limitW, b.discharge.limitW = p.MaxChargeW, p.MaxDischargeW
 	b.charge.holdV = math.Inf(1)
+	b.weather()
 	return Model{b}, nil
 }
 
@@ -168,7 +178,6 @@ func (b *bank) lay(pieces []piece, low, high float64) {
 	n := len(pieces) - 1
 	up, down := &b.charge, &b.discharge
 	up.sign, down.sign = 1, -1
-	up.warming, down.warming = &b.resistance, &b.resistance
 	up.end, down.end = high, low
 	b.energy = make([]float64, n+1)
 	before := 0.0
@@ -178,7 +187,7 @@ func (b *bank) lay(pieces []piece, low, high float64) {
 		b.energy[i+1] = b.energy[i] + q*(lo.v+hi.v)/2
 		ah := q / lo.chargeEff
 		up.legs = append(up.legs, leg{soc: float64(lo.half) / bins, v: lo.v, dv: (hi.v - lo.v) / ah, ah: ah, before: before,
-			ohm: lo.chargeOhm, eff: lo.chargeEff, socPerAh: lo.chargeEff / b.capacityAh})
+			ohm: lo.chargeOhm, eff: lo.chargeEff, lost: 1 - lo.chargeEff, socPerAh: q / b.capacityAh / ah, ahPerSoC: ah * b.capacityAh / q})
 		for half := lo.half; half < hi.half; half++ {
 			up.of[half] = uint8(i)
 			down.of[half] = uint8(n - 1 - i)
@@ -192,13 +201,29 @@ func (b *bank) lay(pieces []piece, low, high float64) {
 		q := b.capacityAh * float64(hi.half-lo.half) / bins
 		ah := q * lo.dischargeEff
 		down.legs = append(down.legs, leg{soc: float64(hi.half) / bins, v: hi.v, dv: (lo.v - hi.v) / ah, ah: ah, before: before,
-			ohm: lo.dischargeOhm, eff: 1 / lo.dischargeEff, socPerAh: -1 / (lo.dischargeEff * b.capacityAh)})
+			ohm: lo.dischargeOhm, eff: 1 / lo.dischargeEff, lost: 1/lo.dischargeEff - 1, socPerAh: -q / b.capacityAh / ah, ahPerSoC: -ah * b.capacityAh / q})
 		before += ah
 	}
 	for _, c := range []*course{up, down} {
 		k, into := c.place(c.end)
 		c.endAh = c.legs[k].before + into
 	}
+}
+
+// weather fills the table of temperature of both courses.
+func (b *bank) weather() {
+	for i := range degrees {
+		b.charge.warming[i].heat = b.resistance[i]
+		b.discharge.warming[i] = warmth{b.resistance[i], max(0, 1-b.share[i]*b.leastShare)}
+	}
+}
+
+// warm returns what a temperature [C] does to a course; below -40 and above 60 C the end values are held.
+func (c *course) warm(tC float64) warmth {
+	d := min(max(tC-coldestC, 0), degrees-1-1e-9)
+	i := int(d)
+	a, b, part := &c.warming[i], &c.warming[i+1], d-float64(i)
+	return warmth{a.heat + (b.heat-a.heat)*part, a.reserve + (b.reserve-a.reserve)*part}
 }
 
 // at returns the efficiency of the band that holds a state of charge.
@@ -236,10 +261,13 @@ func (m Model) Energy(soc float64) float64 {
 
 // Voc returns the open-circuit voltage of the bank at rest [V] at a state of charge, 0..1 (held outside). It does not depend on
 // temperature: see the package comment.
-func (m Model) Voc(soc float64) float64 {
-	c := &m.b.charge
-	k, into := c.place(clamp01(soc))
-	return c.legs[k].v + c.legs[k].dv*into
+func (m Model) Voc(soc float64) float64 { return m.b.voc(clamp01(soc)) }
+
+// voc is Voc for a state of charge already inside 0..1.
+func (b *bank) voc(soc float64) float64 {
+	k, into := b.charge.place(soc)
+	l := &b.charge.legs[k]
+	return l.v + l.dv*into
 }
 
 // Resistance returns the resistance of the bank [ohm] at a state of charge, 0..1 (held outside), and a cell temperature [C]. For
@@ -250,20 +278,39 @@ func (m Model) Resistance(soc, tC float64, charging bool) float64 {
 		c = &m.b.charge
 	}
 	k, _ := c.place(clamp01(soc))
-	return c.fixed + c.legs[k].ohm*c.warming.at(tC)
+	return c.fixed + c.legs[k].ohm*c.warm(tC).heat
 }
 
 // place finds a state of charge, 0..1, on the course: the leg and the ampere-hours travelled in it.
 func (c *course) place(soc float64) (k int, into float64) {
 	k = int(c.of[int(soc*bins)])
 	l := &c.legs[k]
-	return k, (soc - l.soc) / l.socPerAh
+	return k, (soc - l.soc) * l.ahPerSoC
 }
 
 // clamp01 holds a share to 0..1; a value that is no number becomes 0.
 func clamp01(share float64) float64 {
 	if share > 0 {
-		return math.Min(share, 1)
+		return min(share, 1)
 	}
 	return 0
+}
+
+// SoCAtRest returns the state of charge at which the bank rests at a voltage [V]: 0 below the curve, 1 above it. Over most of an LFP
+// curve it means little: from 30 to 90 % the voltage of a cell changes by 55 mV, the hysteresis alone is 36.
+func (m Model) SoCAtRest(v float64) float64 {
+	if math.IsNaN(v) {
+		return 0
+	}
+	legs := m.b.charge.legs
+	for i := range legs {
+		l := &legs[i]
+		if top := l.v + l.dv*l.ah; v <= top {
+			if v <= l.v {
+				return l.soc
+			}
+			return min(1, l.soc+(v-l.v)/l.dv*l.socPerAh)
+		}
+	}
+	return 1
 }

@@ -11,15 +11,16 @@ const least = 1e-9
 //	tC   temperature of the cells [C]
 //	dtH  length of the step [h], above zero; else both are zero
 //
-// They keep to the current limits, the windows of temperature, the mean voltage over the step not above the ceiling or below the floor
-// of the state, and the state of charge inside its ends at the end of the step; for lead-acid also to what can be had at the current and
-// temperature. A power at or below them passes Step whole.
+// They keep to the current limits, the windows of temperature, neither the mean voltage over the step nor the rest voltage after it above
+// the ceiling or below the floor of the state, and the state of charge inside its ends at the end of the step; for lead-acid also to
+// what can be had at the current and temperature. A power at or below them passes Step whole.
 func (m Model) Limits(s State, tC, dtH float64) (maxChargeW, maxDischargeW float64) {
 	if !sane(tC, dtH) {
 		return 0, 0
 	}
-	charge, _ := m.b.solve(&m.b.charge, s, math.Inf(1), tC, dtH)
-	discharge, _ := m.b.solve(&m.b.discharge, s, math.Inf(1), tC, dtH)
+	var charge, discharge travel
+	m.b.solve(&charge, &m.b.charge, s, math.Inf(1), tC, dtH)
+	m.b.solve(&discharge, &m.b.discharge, s, math.Inf(1), tC, dtH)
 	return m.b.charge.meanW(&charge, dtH), m.b.discharge.meanW(&discharge, dtH)
 }
 
@@ -33,22 +34,64 @@ func (m Model) Limits(s State, tC, dtH float64) (maxChargeW, maxDischargeW float
 // The current is constant over the step. Energy closes to rounding: see Flow. A power, temperature or step that is no number, an endless
 // step, or one not above zero, leaves the bank as it was, with an empty Flow.
 func (m Model) Step(s State, powerW, tC, dtH float64) (State, Flow) {
+	b := m.b
+	c := &b.charge
+	want := powerW
+	if powerW < 0 {
+		c, want = &b.discharge, -powerW
+	}
+	// The common step is done here: it stays inside one leg and meets no limit. Anything else is left to careful, which a test holds equal.
+	if !(want >= least && want <= c.limitW && tC >= c.aboveC && tC <= c.belowC && dtH > 0 && s.SoC > 0 && s.SoC < 1) {
+		return b.careful(c, s, powerW, tC, dtH)
+	}
+	l := &c.legs[c.of[int(s.SoC*bins)]]
+	into := (s.SoC - l.soc) * l.ahPerSoC
+	v := l.v + l.dv*into
+	perH := 1 / dtH
+	warm := c.warm(tC)
+	ohm := c.fixed + warm.heat*l.ohm
+	// want = (c1 + c2 y) y / dt: see the top of travel.go.
+	c1 := v + c.sign*c.polV
+	c2 := l.dv/2 + c.sign*ohm*perH
+	root := c1*c1 + 4*c2*want*dtH
+	if !(root > 0) {
+		return b.careful(c, s, powerW, tC, dtH)
+	}
+	y := 2 * want * dtH / (c1 + math.Sqrt(root))
+	currentA := y * perH
+	end := into + y
+	terminalV := c1 + c2*y
+	soc := l.soc + end*l.socPerAh
+	self := b.selfPerHour * dtH
+	back := end - self*l.ahPerSoC
+	if !(end < l.ah && l.before+end < c.endAh && back > 0 && back < l.ah && currentA <= c.limitA && soc >= warm.reserve) ||
+		max(c.sign*terminalV, c.sign*(c1+l.dv*y)) > c.sign*s.bound(c) {
+		return b.careful(c, s, powerW, tC, dtH)
+	}
+	open := currentA * (v + l.dv*y/2)
+	s.SoC = soc - self
+	return s, Flow{
+		PowerW:            powerW,
+		CurrentA:          c.sign * currentA,
+		TerminalV:         terminalV,
+		ResistiveLossW:    currentA * currentA * ohm,
+		PolarisationLossW: currentA * c.polV,
+		CoulombicLossW:    open * l.lost,
+		StoredW:           c.sign * open * l.eff,
+		SelfDischargeW:    self * b.capacityAh * perH * (v + l.dv*((end+back)/2-into)),
+	}
+}
+
+// careful is Step for every case.
+func (b *bank) careful(c *course, s State, powerW, tC, dtH float64) (State, Flow) {
 	if !sane(tC, dtH) || math.IsNaN(powerW) {
 		return s, Flow{}
 	}
-	b := m.b
 	s.SoC = clamp01(s.SoC)
-	c := &b.charge
-	if powerW < 0 {
-		c = &b.discharge
-	}
-	var f Flow
-	want := math.Abs(powerW)
-	if want < least {
-		f.TerminalV = m.Voc(s.SoC)
-	} else {
+	f := Flow{TerminalV: b.voc(s.SoC)}
+	if want := math.Abs(powerW); want >= least {
 		var t travel
-		t, f.Limit = b.solve(c, s, want, tC, dtH)
+		f.Limit = b.solve(&t, c, s, want, tC, dtH)
 		if t.ah > 0 {
 			f.TerminalV = c.meanV(&t, dtH)
 			f.CurrentA = c.sign * t.ah / dtH
@@ -64,8 +107,6 @@ func (m Model) Step(s State, powerW, tC, dtH float64) (State, Flow) {
 			if f.Limit == SoCEnd {
 				s.SoC = c.end
 			}
-		} else {
-			f.TerminalV = m.Voc(s.SoC)
 		}
 	}
 	if b.selfPerHour > 0 {
@@ -91,10 +132,11 @@ func (m Model) ByVoltage(s State, holdV, tC, dtH float64) (powerW, currentA floa
 	b := m.b
 	s.CeilingV, s.FloorV = holdV, holdV
 	c := &b.charge
-	if holdV < m.Voc(clamp01(s.SoC)) {
+	if holdV < b.voc(clamp01(s.SoC)) {
 		c = &b.discharge
 	}
-	t, _ := b.solve(c, s, math.Inf(1), tC, dtH)
+	var t travel
+	b.solve(&t, c, s, math.Inf(1), tC, dtH)
 	return c.sign * c.meanW(&t, dtH), c.sign * t.ah / dtH
 }
 
@@ -120,7 +162,7 @@ func (m Model) VoltageAt(s State, powerW, tC float64) float64 {
 	if !(want >= least) || math.IsInf(want, 1) {
 		return open
 	}
-	ohm := c.fixed + l.ohm*c.warming.at(tC)
+	ohm := c.fixed + l.ohm*c.warm(tC).heat
 	moving := open + c.sign*c.polV
 	root := moving*moving + 4*c.sign*ohm*want
 	if root <= 0 {
@@ -136,9 +178,10 @@ func sane(tC, dtH float64) bool {
 
 // solve finds how far a step travels on a course for a wanted power [W], zero or positive, and what held it below that. An endless power
 // gives the most that can be had.
-func (b *bank) solve(c *course, s State, want, tC, dtH float64) (travel, Limit) {
+func (b *bank) solve(t *travel, c *course, s State, want, tC, dtH float64) Limit {
+	t.ah = 0
 	if tC < c.aboveC || tC > c.belowC {
-		return travel{}, Temperature
+		return Temperature
 	}
 	limit := None
 	if want > c.limitW {
@@ -146,40 +189,50 @@ func (b *bank) solve(c *course, s State, want, tC, dtH float64) (travel, Limit) 
 	}
 	soc := clamp01(s.SoC)
 	k, into := c.place(soc)
-	heat := c.warming.at(tC)
+	warm := c.warm(tC)
+	heat := warm.heat
 	most, why := c.left(k, into), SoCEnd
 	if byCurrent := c.limitA * dtH; byCurrent < most {
 		most, why = byCurrent, Current
 	}
 	if most <= 0 {
-		return travel{}, why
+		return why
 	}
-	var t travel
 	if math.IsInf(want, 1) {
-		t, limit = c.run(k, into, byAh, most, dtH, heat), why
-		if c.sign < 0 && c.pastPeak(&t, dtH, heat) {
-			t, limit = c.run(k, into, byEnergy, math.MaxFloat64, dtH, heat), Power
+		c.run(t, k, into, byAh, most, dtH, heat)
+		limit = why
+		if c.sign < 0 && c.pastPeak(t, dtH, heat) {
+			c.run(t, k, into, byEnergy, math.MaxFloat64, dtH, heat)
+			limit = Power
 		}
 	} else {
-		t = c.run(k, into, byEnergy, want*dtH, dtH, heat)
+		c.run(t, k, into, byEnergy, want*dtH, dtH, heat)
 		switch {
 		case t.ah >= most:
-			t, limit = c.run(k, into, byAh, most, dtH, heat), why
+			c.run(t, k, into, byAh, most, dtH, heat)
+			limit = why
 		case t.short:
 			limit = Power
 		case t.ended:
 			limit = SoCEnd
 		}
 	}
-	if c.sign < 0 {
+	if c.sign < 0 && soc-t.ah/b.capacityAh < warm.reserve {
 		if ah := b.rateAh(soc, t.ah, tC, dtH); ah < t.ah {
-			t, limit = c.run(k, into, byAh, ah, dtH, heat), RateEnd
+			c.run(t, k, into, byAh, ah, dtH, heat)
+			limit = RateEnd
 		}
 	}
-	if bound := s.bound(c); t.ah > 0 && c.sign*(c.meanV(&t, dtH)-bound) > 0 {
-		t, limit = c.run(k, into, byVoltage, bound, dtH, heat), Voltage
+	bound := s.bound(c)
+	if t.ah > 0 && c.sign*(c.meanV(t, dtH)-bound) > 0 {
+		c.run(t, k, into, byVoltage, bound, dtH, heat)
+		limit = Voltage
 	}
-	return t, limit
+	if t.ah > 0 && c.sign*(c.restV(t)-bound) > 0 {
+		c.run(t, k, into, byRest, bound, dtH, heat)
+		limit = Voltage
+	}
+	return limit
 }
 
 // bound returns the voltage that a course may not pass: the state's own, or the bank's where it names none.
@@ -199,21 +252,21 @@ func (c *course) meanW(t *travel, dtH float64) float64 {
 	if !(t.ah > 0) {
 		return 0
 	}
-	return math.Max(0, c.meanV(t, dtH)*t.ah/dtH)
+	return max(0, c.meanV(t, dtH)*t.ah/dtH)
 }
 
 // leak returns the state of charge after a step of self-discharge, and the power that was lost [W]. It stops at empty.
 func (b *bank) leak(soc, dtH float64) (float64, float64) {
 	c := &b.discharge
 	k, into := c.place(soc)
-	ah := math.Min(b.selfPerHour*dtH*b.capacityAh, soc*b.capacityAh)
-	after := math.Max(0, soc-ah/b.capacityAh)
+	ah := min(b.selfPerHour*dtH*b.capacityAh, soc*b.capacityAh)
+	after := max(0, soc-ah/b.capacityAh)
 	wh := 0.0
 	for {
 		l := &c.legs[k]
 		y := ah
 		if room := l.ah - into; y > room && k < len(c.legs)-1 {
-			y = math.Max(0, room)
+			y = max(0, room)
 		}
 		wh += y * (l.v + l.dv*(into+y/2))
 		ah -= y
@@ -233,26 +286,20 @@ func (b *bank) leak(soc, dtH float64) (float64, float64) {
 //	ah    wanted [Ah], zero or positive
 func (b *bank) rateAh(soc, ah, tC, dtH float64) float64 {
 	share := b.share.at(tC)
-	if share >= 1 && b.exponentLess1 == 0 || ah <= 0 {
-		return ah
-	}
 	after := func(x float64) float64 { return soc - x/b.capacityAh - 1 }
-	if after(ah)+math.Min(1, share*b.leastShare) >= 0 {
-		return ah
-	}
-	had := func(x float64) float64 { return math.Min(1, share*b.rateShare(x/dtH)) }
+	had := func(x float64) float64 { return min(1, share*b.rateShare(x/dtH)) }
 	if after(ah)+had(ah) >= 0 {
 		return ah
 	}
 	// What is left after x, less what must be left, falls with x. Newton's steps, kept inside the bracket.
-	low, high := math.Max(0, math.Min(b.ratedA*dtH, b.capacityAh*(after(0)+had(0)))), ah
+	low, high := max(0, min(b.ratedA*dtH, b.capacityAh*(after(0)+had(0)))), ah
 	if low <= 0 {
 		return 0
 	}
 	x := low
 	for range 60 {
 		rate := b.rateShare(x / dtH)
-		over := after(x) + math.Min(1, share*rate)
+		over := after(x) + min(1, share*rate)
 		if over >= 0 {
 			low = x
 		} else {
@@ -274,7 +321,7 @@ func (b *bank) rateAh(soc, ah, tC, dtH float64) float64 {
 		}
 		x = next
 	}
-	return math.Min(low, ah)
+	return min(low, ah)
 }
 
 // rateShare returns the share of the rated capacity to be had at a current [A]: 1 up to the rated current, and by [PEUKERT] above.

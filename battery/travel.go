@@ -34,6 +34,7 @@ const (
 	byAh      aim = iota // x reaches goal [Ah]
 	byEnergy             // W(x) reaches goal [Wh], or the most that can be had
 	byVoltage            // W(x)/x, the mean voltage at the terminals, reaches goal [V]
+	byRest               // the open-circuit voltage at the end, with polarisation, reaches goal [V]
 )
 
 // run moves from a point of the curve until the aim is reached or the curve ends.
@@ -42,8 +43,9 @@ const (
 //	goal     as the aim says, zero or positive
 //	dtH      step [h], above zero
 //	heat     factor on the resistance of the cells
-func (c *course) run(k int, into float64, what aim, goal, dtH, heat float64) travel {
-	var t travel
+func (c *course) run(t *travel, k int, into float64, what aim, goal, dtH, heat float64) {
+	*t = travel{}
+	perH := 1 / dtH
 	for {
 		l := &c.legs[k]
 		room := l.ah - into
@@ -52,26 +54,28 @@ func (c *course) run(k int, into float64, what aim, goal, dtH, heat float64) tra
 		y := goal - t.ah
 		switch what {
 		case byEnergy:
-			y, t.short = c.toEnergy(&t, goal, dtH, v, l.dv, ohm)
+			y, t.short = c.toEnergy(t, goal, perH, v, l.dv, ohm)
 		case byVoltage:
-			y = c.toVoltage(&t, goal, dtH, v, l.dv, ohm)
+			y = c.toVoltage(t, goal, perH, v, l.dv, ohm)
+		case byRest:
+			y = max(0, c.sign*(goal-v)-c.polV) / max(c.sign*l.dv, 1e-12)
 		}
 		last := y <= room || k == len(c.legs)-1
 		if last {
 			t.ended = y > room
-			y = math.Max(0, math.Min(y, math.Max(0, room)))
+			y = max(0, min(y, max(0, room)))
 		} else {
-			y = math.Max(0, room)
+			y = max(0, room)
 		}
 		open := y * (v + l.dv*y/2)
 		t.ah += y
 		t.open += open
 		t.store += open * l.eff
-		t.lost += c.sign * open * (1 - l.eff)
+		t.lost += open * l.lost
 		t.ohmAh += y * ohm
 		if last {
 			t.k, t.into = k, into+y
-			return t
+			return
 		}
 		k++
 		into = 0
@@ -81,22 +85,22 @@ func (c *course) run(k int, into float64, what aim, goal, dtH, heat float64) tra
 // toEnergy returns the ampere-hours into the present leg at which the energy at the terminals reaches goal, after the travel so far; they
 // may lie beyond the leg. The leg begins at v volts, changes by dv for each ampere-hour and has ohm of resistance. When the resistance
 // does not let so much through, it returns those that bring the most, and true.
-func (c *course) toEnergy(t *travel, goal, dtH, v, dv, ohm float64) (float64, bool) {
-	s, perH := c.sign, 1/dtH
+func (c *course) toEnergy(t *travel, goal, perH, v, dv, ohm float64) (float64, bool) {
+	s := c.sign
 	// W = c0 + c1 y + c2 y^2
 	c2 := dv/2 + s*ohm*perH
 	c1 := v + s*(c.polV+(t.ohmAh+ohm*t.ah)*perH)
 	rest := goal - t.open - s*t.ah*(c.polV+t.ohmAh*perH)
 	root := c1*c1 + 4*c2*rest
 	if root < 0 || c1 <= 0 {
-		return math.Max(0, -c1/(2*c2)), true
+		return max(0, -c1/(2*c2)), true
 	}
 	return 2 * rest / (c1 + math.Sqrt(root)), false
 }
 
 // toVoltage is toEnergy for the mean voltage at the terminals.
-func (c *course) toVoltage(t *travel, goal, dtH, v, dv, ohm float64) float64 {
-	s, perH := c.sign, 1/dtH
+func (c *course) toVoltage(t *travel, goal, perH, v, dv, ohm float64) float64 {
+	s := c.sign
 	// Mean voltage times ampere-hours: c0 + c1 y + c2 y^2 = goal (ah + y), turned so that c2 is positive.
 	c2 := s*dv/2 + ohm*perH
 	c1 := s*(goal-v) - c.polV - (t.ohmAh+ohm*t.ah)*perH
@@ -107,7 +111,7 @@ func (c *course) toVoltage(t *travel, goal, dtH, v, dv, ohm float64) float64 {
 		}
 		return 0
 	}
-	return math.Max(0, (c1+math.Sqrt(math.Max(0, c1*c1+4*c2*rest)))/(2*c2))
+	return max(0, (c1+math.Sqrt(max(0, c1*c1+4*c2*rest)))/(2*c2))
 }
 
 // socAt returns the state of charge at which a travel ended.
@@ -118,7 +122,13 @@ func (c *course) socAt(t *travel) float64 {
 
 // left returns the ampere-hours of travel from a point of the curve to the end of the course, zero or positive.
 func (c *course) left(k int, into float64) float64 {
-	return math.Max(0, c.endAh-c.legs[k].before-into)
+	return max(0, c.endAh-c.legs[k].before-into)
+}
+
+// restV returns the open-circuit voltage at the end of a travel, with polarisation: what the terminals fall back to as the current dies.
+func (c *course) restV(t *travel) float64 {
+	l := &c.legs[t.k]
+	return l.v + l.dv*t.into + c.sign*c.polV
 }
 
 // meanV returns the mean voltage at the terminals over a travel that moved something.
