@@ -1,0 +1,2 @@
+// Package place finds camps and towns by name, offline, and tells the time zone of any point.
+package place
