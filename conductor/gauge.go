@@ -26,7 +26,7 @@ type awgRow struct {
 	number   int     // 18 … 1, then 0, −1, −2, −3 for 1/0 … 4/0
 	r75      float64 // Ω per 1000 ft, uncoated stranded copper at 75 °C, [NEC] chapter 9 table 8
 	bare     float64 // lb per 1000 ft of bare solid copper, public copper wire table
-	insulate float64 // insulated mass over bare mass, single cable, common practice
+	insulate float64 // insulated mass over stranded copper mass, single cable, common practice
 }
 
 // awgRows runs from thin to thick. 18 and 16 AWG resistances are from memory of the table; the others were seen. The stranded rows
