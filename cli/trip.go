@@ -1,0 +1,138 @@
+package cli
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"campwright/rig"
+	"campwright/sun"
+	"campwright/system"
+	"campwright/trip"
+)
+
+type tripCmd struct {
+	Rig     string `arg:"" type:"existingfile" help:"Rig file."`
+	Weather string `help:"Weather file (EPW, TMY3, TMY2, NSRDB, JRC), or the word invented for the bundled year." placeholder:"FILE"`
+	Step    int    `help:"Minutes of a step, 1 to 60." default:"5"`
+	JSON    bool   `name:"json" help:"Print the answer as JSON."`
+	Days    bool   `help:"Print a row for every day, however long the stay."`
+}
+
+func (t tripCmd) Help() string {
+	return "Example:\n  campwright trip examples/winter-desert.yaml --weather invented"
+}
+
+func (t tripCmd) Run(env Env) error {
+	doc, err := loadRig(t.Rig)
+	if err != nil {
+		return err
+	}
+	full, gaps := system.Complete(doc)
+	if len(gaps) > 0 {
+		return gapError(gaps)
+	}
+	answer, err := t.answer(full)
+	if err != nil {
+		return err
+	}
+	if t.JSON {
+		e := json.NewEncoder(env.Stdout)
+		e.SetIndent("", "  ")
+		return e.Encode(answer)
+	}
+	return t.print(env.Stdout, answer)
+}
+
+// answer answers for the weather file, or the bundled year.
+func (t tripCmd) answer(full rig.Rig) (trip.Answer, error) {
+	year, site, err := readYear(t.Weather, t.Step)
+	if err != nil {
+		return trip.Answer{}, err
+	}
+	plan, err := trip.NewPlan(full, func(p rig.Place) (trip.Spot, error) {
+		spot := trip.Spot{Name: p.Name, Place: sun.Place{Latitude: site.Latitude, Longitude: site.Longitude, Elevation: site.ElevationM}, Zone: year.Start.Location()}
+		if spot.Name == "" {
+			spot.Name = site.Name
+		}
+		return spot, nil
+	})
+	if err != nil {
+		return trip.Answer{}, err
+	}
+	return trip.Single(plan, year, t.Step)
+}
+
+func gapError(gaps []system.Gap) error {
+	lines := make([]string, len(gaps))
+	for i, g := range gaps {
+		lines[i] = g.Error()
+	}
+	return hinted{fmt.Errorf("the rig cannot be answered for yet:\n%s", strings.Join(lines, "\n")), "these cannot be guessed; everything else can be left out"}
+}
+
+// print writes the answer for a terminal or a mail.
+func (t tripCmd) print(w io.Writer, a trip.Answer) error {
+	fmt.Fprintf(w, "%s: will it last?\n\n  %s\n\n", a.Rig, a.Sentence)
+	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(tab, "STORE\tLASTS\tENDS ON\tWHY")
+	for _, s := range a.Stores {
+		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", s.Store, s.Text, orDash(s.EndsOn), s.Why)
+	}
+	fmt.Fprintf(tab, "\n%s\n\n", a.Nights.Sentence)
+	t.printDays(tab, a)
+	printLedger(tab, a.Ledger)
+	if err := tab.Flush(); err != nil {
+		return err
+	}
+	for _, r := range a.Remarks {
+		fmt.Fprintf(w, "Note: %s\n", r)
+	}
+	_, err := fmt.Fprintf(w, "\nWeather: %s. Steps of %d minutes. %d values left out were filled in (campwright show lists them).\n", a.Basis.Weather, a.Basis.StepMin, a.Basis.Defaults)
+	return err
+}
+
+// shownDays is how many days are printed unless all are asked for.
+const shownDays = 14
+
+func (t tripCmd) printDays(w io.Writer, a trip.Answer) {
+	fmt.Fprintln(w, "NIGHT OF\tLOWEST\tAT\tIN Wh\tUSED Wh\tTHROWN AWAY Wh\tPROPANE LEFT\tAIR C")
+	for i, d := range a.Days {
+		if i == shownDays && !t.Days && len(a.Days) > shownDays+2 {
+			fmt.Fprintf(w, "... and %d more nights (--days prints all)\n", len(a.Days)-i)
+			break
+		}
+		day, _ := time.Parse("2006-01-02", d.Date)
+		fmt.Fprintf(w, "%s\t%.0f %%\t%s\t%.0f\t%.0f\t%.0f\t%.0f %%\t%.0f to %.0f", day.Format("Mon 2 Jan"), 100*d.LowSoC, d.LowAt, d.InWh, d.OutWh, d.ThrownWh, 100*d.GasLeft, d.AirLowC, d.AirHighC)
+		if len(d.Dark) > 0 {
+			fmt.Fprintf(w, "\t%s", strings.Join(d.Dark, "; "))
+		}
+		fmt.Fprintln(w)
+	}
+	fmt.Fprintln(w)
+}
+
+func printLedger(w io.Writer, l trip.Ledger) {
+	fmt.Fprintln(w, "ENERGY A DAY\tWh")
+	for _, part := range []struct {
+		name    string
+		entries []trip.Entry
+	}{{"from ", l.Sources}, {"to ", l.Uses}, {"lost in ", l.Losses}, {"thrown away: ", l.Thrown}, {"", l.Unmet}} {
+		for _, e := range part.entries {
+			fmt.Fprintf(w, "%s%s\t%.0f\n", part.name, e.Name, e.PerDay)
+		}
+	}
+	for _, e := range l.Propane {
+		fmt.Fprintf(w, "propane to %s\t%.2f kg\n", e.Name, e.PerDay)
+	}
+}
+
+func orDash(text string) string {
+	if text == "" {
+		return "-"
+	}
+	return text
+}

@@ -1,0 +1,27 @@
+// Command campwright answers for the electrics, propane and water of a recreational vehicle.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"campwright/cli"
+
+	"golang.org/x/term"
+)
+
+// version is set when a release is built.
+var version = "development"
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := cli.Run(ctx, os.Args[1:], cli.Env{
+		Stdout: os.Stdout, Stderr: os.Stderr, Terminal: term.IsTerminal(int(os.Stderr.Fd())), Version: version, Serve: serve,
+	})
+	stop()
+	os.Exit(code)
+}
+
+func serve(context.Context, cli.ServeAsk) error { return nil }

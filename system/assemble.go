@@ -1,0 +1,268 @@
+package system
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"campwright/battery"
+	"campwright/catalogue"
+	"campwright/convert"
+	"campwright/figure"
+	"campwright/pv"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+// Assemble makes the system of a completed document for one draw of its guesses. Steps of the civil day are stepMin minutes long, 1 to
+// 60 and a divisor of a day. Every fault is reported, joined into one error.
+func Assemble(doc *rig.Rig, d Draw, stepMin int) (*System, error) {
+	if stepMin < 1 || stepMin > 60 || 1440%stepMin != 0 {
+		return nil, fmt.Errorf("step of %d minutes does not divide a day", stepMin)
+	}
+	a := assembler{doc: doc, d: d, stepMin: stepMin, sys: &System{Name: doc.Name}}
+	a.bank()
+	a.controllers()
+	a.arrays()
+	a.inverters()
+	a.appliances()
+	a.stores()
+	a.sys.People = d.Of(doc.People)
+	a.sys.Floor = d.Of(doc.Aims.Floor)
+	a.sys.DarkAim = doc.Aims.Dark.Of
+	if err := errors.Join(a.faults...); err != nil {
+		return nil, err
+	}
+	return a.sys, nil
+}
+
+// assembler builds one system and collects what is wrong with its parts.
+type assembler struct {
+	doc     *rig.Rig
+	d       Draw
+	stepMin int
+	sys     *System
+	faults  []error
+}
+
+func (a *assembler) fail(err error) {
+	if err != nil {
+		a.faults = append(a.faults, err)
+	}
+}
+
+// of is the number that stands for a value in this draw.
+func (a *assembler) of(v rig.Value) float64 { return a.d.Of(v) }
+
+// watts returns a power, or a current at the bank's nominal voltage, in watts.
+func (a *assembler) watts(v rig.Value) float64 {
+	if v.Quantity.Kind == quantity.Current {
+		return a.of(v) * a.nominalV()
+	}
+	return a.of(v)
+}
+
+func (a *assembler) nominalV() float64 {
+	b := a.doc.Bank
+	if b == nil {
+		return 12.8
+	}
+	return b.Block.Voltage.Quantity.Base * math.Max(1, b.InSeries.Quantity.Base)
+}
+
+var chemistries = map[string]battery.Chemistry{"LFP": battery.LFP, "flooded": battery.Flooded, "AGM": battery.AGM, "gel": battery.Gel}
+
+// kgPerKWhOfBank is the weight of a bank whose blocks' weight is not given, for the time it takes to follow the air.
+var kgPerKWhOfBank = map[battery.Chemistry]float64{battery.LFP: 8.5, battery.Flooded: 28, battery.AGM: 28, battery.Gel: 28}
+
+func (a *assembler) bank() {
+	b := a.doc.Bank
+	if b == nil {
+		a.fail(errors.New("bank: there is none"))
+		return
+	}
+	k := b.Block
+	kind := chemistries[b.Chemistry]
+	ah := a.of(k.Capacity)
+	if !(ah > 0) {
+		a.fail(errors.New("bank: the capacity of a block is not known"))
+		return
+	}
+	p := battery.Typical(kind, a.of(k.Voltage), ah)
+	typicalOhm, typicalCell := p.ResistanceOhm, p.CellOhm
+	p.Series, p.Parallel = int(math.Round(a.of(b.InSeries))), int(math.Round(a.of(b.Blocks)))
+	p.RatedHours, p.Health = a.of(k.RatedHours), a.of(b.Health)
+	p.ResistanceOhm = a.of(k.Resistance)
+	p.CellOhm = p.ResistanceOhm * typicalCell / typicalOhm
+	p.ChargeLimitA, p.DischargeLimitA = a.of(k.ChargeLimit), a.of(k.DischargeLimit)
+	p.ChargeAboveC, p.ChargeBelowC = a.of(k.ColdCharge), a.of(k.HotCharge)
+	p.RateExponent = a.of(k.Exponent)
+	model, err := battery.New(p)
+	if err != nil {
+		a.fail(fmt.Errorf("bank: %w", err))
+		return
+	}
+	out := Bank{
+		Model: model, CapacityAh: model.CapacityAh(), StartSoC: a.of(b.StartsAt),
+		InverterOffV: a.of(b.InverterOff), LoadsOffV: a.of(b.LoadsOff), OpensV: a.of(b.OpensAt),
+		Inside: b.Bay == "inside", AboveC: a.of(b.BayAbove), HeaterW: a.of(b.Heater), HeatsBelowC: a.of(b.HeatsBelow), ColdChargeC: p.ChargeAboveC,
+	}
+	kg := a.of(k.Weight) * a.of(b.Blocks) * a.of(b.InSeries)
+	if !(kg > 0) {
+		kg = kgPerKWhOfBank[kind] * model.CapacityAh() * model.NominalV() / 1000
+	}
+	out.LagH = catalogue.BankLagHours(kg, b.Bay)
+	a.sys.Bank = out
+}
+
+var controllerKinds = map[string]convert.Kind{"step-down": convert.StepDown, "step-up": convert.StepUp, "both": convert.StepBoth, "direct": convert.Direct}
+
+func (a *assembler) controllers() {
+	for i := range a.doc.Controllers {
+		c := &a.doc.Controllers[i]
+		p := convert.ControllerParams{
+			Name: c.Name, Kind: controllerKinds[c.Kind], SurvivesV: c.Survives.Quantity.Base, TracksV: c.Tracks.Quantity.Base,
+			StartV: a.of(c.Starts), HeadroomV: a.of(c.Headroom), OutputA: a.of(c.Output), PowerW: a.of(c.Power), InputIscA: c.InputIsc.Quantity.Base,
+			BankV: a.nominalV(), Peak: a.of(c.Efficiency), Curve: convert.TypicalCurve(), OwnUseW: a.watts(c.OwnUse),
+		}
+		p.StartV = math.Max(p.StartV, p.HeadroomV)
+		unit, err := convert.NewController(p)
+		a.fail(err)
+		set, err := convert.NewSetpoints(convert.SetpointsParams{
+			Name: c.Name, AbsorptionV: a.of(c.Absorption), AbsorbForH: a.of(c.AbsorbFor), FloatV: a.of(c.Float),
+			RestartV: math.Min(a.of(c.Restart), a.of(c.Float)-0.01), PerCV: a.of(c.PerC), BandV: 0.02 * a.nominalV() / 12,
+		})
+		a.fail(err)
+		a.sys.Controllers = append(a.sys.Controllers, Controller{Name: c.Name, Unit: unit, Set: set})
+	}
+}
+
+var mountings = map[string]pv.Mounting{"raised": pv.Raised, "close": pv.Close, "bonded": pv.Bonded, "portable": pv.Raised}
+
+func (a *assembler) arrays() {
+	for i := range a.doc.Arrays {
+		r := &a.doc.Arrays[i]
+		module, err := a.module(r.Module)
+		if err != nil {
+			a.fail(fmt.Errorf("array %q: %w", r.Name, err))
+			continue
+		}
+		cell, _, err := mountings[r.Mounting].Model()
+		a.fail(err)
+		out := Array{
+			Name: r.Name, Controller: -1, Unit: module.unit, Series: math.Round(a.of(r.InSeries)), Strings: math.Round(a.of(r.Strings)),
+			Tilt: a.of(r.Tilt), Faces: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * module.scale,
+			Beam: 1 - a.of(r.Shade), OpenRatio: module.openRatio,
+		}
+		if r.Faces.Known() {
+			out.Faces = a.of(r.Faces)
+		}
+		out.LoopOhm = gaugeOf(r.Run.Gauge).LoopOhms(a.of(r.Run.Length), roofCableC)
+		out.RatedW = module.ratedW * out.Series * out.Strings
+		for k := range a.doc.Controllers {
+			if a.doc.Controllers[k].Name == r.Controller {
+				out.Controller = k
+			}
+		}
+		if out.Controller < 0 {
+			a.fail(fmt.Errorf("array %q: there is no controller %q", r.Name, r.Controller))
+			continue
+		}
+		a.sys.Arrays = append(a.sys.Arrays, out)
+	}
+}
+
+// sheet is a kind of module, fitted.
+type sheet struct {
+	unit      pv.Module
+	scale     float64 // this draw's power over the nominal, for sheets whose power is itself uncertain
+	openRatio float64
+	ratedW    float64
+}
+
+func (a *assembler) module(name string) (sheet, error) {
+	for i := range a.doc.Modules {
+		m := &a.doc.Modules[i]
+		if m.Name != name {
+			continue
+		}
+		fitted, err := pv.Fit(pv.Datasheet{
+			VocV: m.Voc.Quantity.Base, IscA: m.Isc.Quantity.Base, VmpV: m.Vmp.Quantity.Base, ImpA: m.Imp.Quantity.Base,
+			PowerW: given(m.Power), Beta: perKelvin(m.VocPerC, m.Voc), Alpha: perKelvin(m.IscPerC, m.Isc), Cells: int(given(m.Cells)),
+		})
+		if err != nil {
+			return sheet{}, fmt.Errorf("module %q: %w", name, err)
+		}
+		s := sheet{unit: fitted.Module, scale: 1, openRatio: m.Voc.Quantity.Base / m.Vmp.Quantity.Base, ratedW: m.Power.Quantity.Base}
+		if IsGuess(m.Power) && m.Power.State != figure.Default {
+			s.scale = a.of(m.Power) / m.Power.Quantity.Base
+		}
+		return s, nil
+	}
+	return sheet{}, fmt.Errorf("there is no module %q", name)
+}
+
+// given returns a value that the owner gave, or zero.
+func given(v rig.Value) float64 {
+	if v.Given() {
+		return v.Quantity.Base
+	}
+	return 0
+}
+
+// perKelvin returns a coefficient relative to its value, whichever way the sheet wrote it.
+func perKelvin(c, of rig.Value) float64 {
+	if c.Quantity.Kind == quantity.PerDegree {
+		return c.Quantity.Base
+	}
+	return c.Quantity.Base / of.Quantity.Base
+}
+
+func (a *assembler) inverters() {
+	for i := range a.doc.Inverters {
+		v := &a.doc.Inverters[i]
+		rated := a.of(v.Power)
+		p := convert.InverterParams{
+			Name: v.Name, RatedW: rated, SurgeW: math.Max(a.of(v.Surge), rated), IdleW: a.watts(v.Idle), SearchW: a.of(v.Search), Peak: a.of(v.Efficiency),
+		}
+		if most := 0.8 * rated * (1/p.Peak - 1); p.IdleW > most {
+			p.Peak = rated / (rated + p.IdleW/0.8) // a large idle draw and a high peak contradict each other: the draw was said first
+		}
+		p.SearchW = math.Min(p.SearchW, p.IdleW)
+		unit, err := convert.NewInverter(p)
+		a.fail(err)
+		a.sys.Inverters = append(a.sys.Inverters, Inverter{Name: v.Name, Unit: unit, On: clockOf(v.On), Used: v.On.Word == "when used"})
+	}
+}
+
+// clockOf returns whether hours hold at a minute of the civil day.
+func clockOf(h rig.Hours) func(minute int) bool {
+	if h.Word == "never" {
+		return func(int) bool { return false }
+	}
+	spans := spansOf(h)
+	return func(minute int) bool {
+		for _, s := range spans {
+			if s.From <= s.Until && minute >= s.From && minute < s.Until || s.From > s.Until && (minute >= s.From || minute < s.Until) {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// spansOf returns hours as spans of minutes.
+func spansOf(h rig.Hours) []rig.Span {
+	if len(h.Spans) > 0 {
+		return h.Spans
+	}
+	switch h.Word {
+	case "night":
+		return []rig.Span{{From: 20 * 60, Until: 7 * 60}}
+	case "day":
+		return []rig.Span{{From: 7 * 60, Until: 20 * 60}}
+	case "never":
+		return nil
+	}
+	return []rig.Span{{From: 0, Until: 1440}}
+}

@@ -1,0 +1,81 @@
+package system
+
+import (
+	"campwright/catalogue"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+// appliance fills what one appliance leaves out, by its kind.
+func (f *filler) appliance(a *rig.Appliance, doc rig.Rig) {
+	p := "appliances/" + a.Name + "/"
+	word(&a.Kind, "plain")
+	word(&a.Runs, "dc")
+	hours(&a.On, "always")
+	f.fixed(&a.Count, p+"count", quantity.Count, 1, "one")
+	switch a.Kind {
+	case "furnace":
+		f.value(&a.Keeps, p+"keeps", catalogue.FurnaceKeeps)
+		f.value(&a.FurnaceEff, p+"efficiency", catalogue.FurnaceEfficiency)
+		f.value(&a.Blower.Rate, p+"blower/rate", catalogue.FurnaceBlower)
+		f.value(&a.Propane.Rate, p+"propane/rate", catalogue.FurnaceInput)
+		f.value(&a.Control, p+"control", catalogue.FurnaceControl)
+		f.heatLoss(a, p, doc)
+	case "absorption refrigerator":
+		f.value(&a.Propane.Rate, p+"propane/rate", catalogue.AbsorptionInput)
+		f.value(&a.Propane.Duty, p+"propane/duty", catalogue.AbsorptionDuty)
+		f.value(&a.Electric.Rate, p+"electric/rate", catalogue.AbsorptionElement)
+		f.value(&a.Electric.Duty, p+"electric/duty", catalogue.AbsorptionDuty)
+		f.value(&a.Control, p+"control", catalogue.FridgeControl)
+	case "compressor refrigerator":
+		f.value(&a.Power.Rate, p+"power/rate", catalogue.CompressorPower)
+		f.value(&a.Power.Duty, p+"power/duty", catalogue.CompressorDuty)
+	case "water heater":
+		f.value(&a.Propane.Rate, p+"propane/rate", catalogue.HeaterInput)
+		f.value(&a.Electric.Rate, p+"electric/rate", catalogue.HeaterElement)
+		f.value(&a.Control, p+"control", catalogue.HeaterControl)
+	case "air conditioner":
+		f.value(&a.Power.Rate, p+"power/rate", catalogue.CoolerPower)
+		f.value(&a.Keeps, p+"keeps", catalogue.CoolerKeeps)
+		f.heatLoss(a, p, doc)
+	default:
+		f.plain(a, p)
+	}
+}
+
+// plain asks for the power of an appliance that does nothing but follow the clock.
+func (f *filler) plain(a *rig.Appliance, p string) {
+	draw, key := &a.Power, "power"
+	if a.Runs == "propane" {
+		draw, key = &a.Propane, "propane"
+	}
+	switch {
+	case draw.Rate.Given() || a.Runs == "off":
+	case a.Standby.Given() && draw.Rate.State == figure.Absent:
+		f.fixed(&draw.Rate, p+key+"/rate", quantity.Power, 0, "only a standby draw is given")
+	default:
+		f.need(draw.Rate, p+key, "what "+a.Name+" takes while it runs", "read its label, or the amps at its fuse with a clamp meter")
+	}
+	f.fixed(&draw.Duty, p+key+"/duty", quantity.Share, 1, "on for all of its hours")
+}
+
+// heatLoss fills how much heat the rig loses, from its size.
+func (f *filler) heatLoss(a *rig.Appliance, p string, doc rig.Rig) {
+	length, width := catalogue.Body(doc.Kind)
+	if r := doc.Roof; r != nil && r.Length.Given() && r.Width.Given() {
+		length, width = r.Length.Quantity.Base, r.Width.Quantity.Base
+	}
+	f.scaled(&a.HeatLoss, p+"heat loss", catalogue.HeatLossPerArea, catalogue.Envelope(length, width))
+}
+
+// CountDefaults returns how many values of a completed document the program filled in.
+func CountDefaults(doc *rig.Rig) int {
+	n := 0
+	rig.Walk(doc, func(_ string, v *rig.Value) {
+		if v.State == figure.Default {
+			n++
+		}
+	})
+	return n
+}

@@ -1,0 +1,163 @@
+// Package system turns a rig's document into models that only know floats. This is the one place where defaults are applied, guesses
+// become numbers and parts of the document become models of the science packages. Complete says what the document means with everything
+// filled in; Assemble makes the System of one draw.
+package system
+
+import (
+	"campwright/battery"
+	"campwright/convert"
+	"campwright/pv"
+)
+
+// System is a rig as numbers, for one draw of its guesses. It is safe to read from any goroutine.
+type System struct {
+	Name        string
+	Arrays      []Array
+	Controllers []Controller
+	Bank        Bank
+	Inverters   []Inverter
+	Loads       []Load
+	Burns       []Burn
+	Propane     Propane
+	Water       Water
+	People      float64
+	Floor       float64 // share of the bank's capacity not to go below
+	DarkAim     float64 // chance of a night below it that is allowed
+}
+
+// Array is one array on its controller.
+type Array struct {
+	Name       string
+	Controller int // index into Controllers
+	Unit       pv.Module
+	Series     float64 // modules in a string
+	Strings    float64
+	Tilt       float64 // [deg] from level
+	Faces      float64 // [deg] clockwise from true north; NaN when it faces the equator
+	Cell       pv.CellTemperature
+	Clean      float64 // share of light that dirt lets through
+	Keeps      float64 // share of current left after mismatch, ageing and label tolerance
+	Beam       float64 // share of beam light that things on the roof let through
+	LoopOhm    float64 // cable from the array to its controller, there and back
+	OpenRatio  float64 // open-circuit voltage over the voltage at maximum power, at standard test conditions
+	RatedW     float64 // of the whole array
+}
+
+// Controller is one charge controller with its settings.
+type Controller struct {
+	Name string
+	Unit convert.Controller
+	Set  convert.Setpoints
+}
+
+// Bank is the house battery with what hangs on it.
+type Bank struct {
+	Model        battery.Model
+	CapacityAh   float64
+	StartSoC     float64
+	InverterOffV float64
+	LoadsOffV    float64
+	OpensV       float64
+	Inside       bool    // lives in the warm part
+	AboveC       float64 // how much warmer its bay is than the air
+	LagH         float64 // time constant of its temperature [h]
+	HeaterW      float64
+	HeatsBelowC  float64
+	ColdChargeC  float64
+}
+
+// Inverter is one inverter with the hours it is on.
+type Inverter struct {
+	Name string
+	Unit convert.Inverter
+	On   func(minute int) bool // by the minute of the civil day
+	Used bool                  // on only while something asks for AC
+}
+
+// Bus says which circuit a load hangs on.
+type Bus uint8
+
+// The circuits.
+const (
+	DC Bus = iota
+	AC
+)
+
+// Load is one user of electricity.
+type Load struct {
+	Name     string
+	Part     string // what of the appliance it is: empty, "blower", "control", "standby"
+	Bus      Bus
+	Inverter int       // for AC: index into Inverters
+	Amps     bool      // rated in amps: its power follows the bus voltage
+	Day      []float64 // mean over each step of the civil day [W], or [A] with Amps
+	ByAir    *ByAir    // share of Day by outside air temperature; nil for one that does not follow it
+	Parked   bool      // draws even when nobody is there
+}
+
+// Burn is one user of propane.
+type Burn struct {
+	Name  string
+	Day   []float64 // mean heat released over each step of the civil day [W]
+	ByAir *ByAir
+}
+
+// Propane is what is carried and the models it is used with.
+type Propane struct {
+	KgFull  float64 // usable, all vessels full; zero when there is none
+	StartKg float64
+	KgPerWh float64 // propane burned for each watt-hour of heat
+}
+
+// Water is what is carried.
+type Water struct {
+	FreshL, GreyL, BlackL                float64 // tanks; zero when there is none
+	FreshPerDay, GreyPerDay, BlackPerDay float64
+}
+
+// Air temperatures that ByAir knows [°C]; colder and hotter air counts as the end.
+const (
+	coldestAir = -50
+	hottestAir = 60
+)
+
+// ByAir is a share that follows the outside air temperature, one value for each degree.
+type ByAir [hottestAir - coldestAir + 1]float64
+
+// At returns the share at an air temperature [°C], on straight lines between whole degrees.
+func (b *ByAir) At(airC float64) float64 {
+	x := airC - coldestAir
+	if !(x > 0) {
+		return b[0]
+	}
+	i := int(x)
+	if i >= hottestAir-coldestAir {
+		return b[hottestAir-coldestAir]
+	}
+	f := x - float64(i)
+	return b[i] + f*(b[i+1]-b[i])
+}
+
+// NewByAir tabulates a function of the air temperature.
+func NewByAir(share func(airC float64) float64) *ByAir {
+	b := new(ByAir)
+	for i := range b {
+		b[i] = share(float64(i + coldestAir))
+	}
+	return b
+}
+
+// insideC is the air inside a rig that is lived in, when nothing else says so [°C].
+const insideC = 18
+
+// Temperature returns the temperature that the bank's bay tends to [°C] at an outside air temperature. A bank inside the warm part is
+// never colder than the room of a rig that is lived in.
+func (b *Bank) Temperature(airC float64) float64 {
+	if b.Inside {
+		return max(insideC, airC)
+	}
+	return airC + b.AboveC
+}
+
+// Best returns the best point of one of the array's modules under an effective irradiance [W/m²] and cell temperature [°C].
+func (a *Array) Best(effective, cellC float64) pv.Point { return a.Unit.At(effective, cellC).MaxPower() }

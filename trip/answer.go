@@ -1,0 +1,131 @@
+package trip
+
+import (
+	"time"
+
+	"campwright/figure"
+)
+
+// Answer is the whole answer to "Will it last?". JSON is this struct; terminal, page and paper print from it.
+type Answer struct {
+	Rig      string `json:"rig"`
+	Sentence string `json:"sentence"` // the answer in one sentence
+	Basis    Basis  `json:"basis"`
+
+	Stores  []StoreEnd `json:"stores"`  // the soonest end first
+	Nights  Nights     `json:"nights"`  // how often a night ends below the floor
+	Days    []Day      `json:"days"`    // one row a day
+	Ledger  Ledger     `json:"ledger"`  // energy of the whole stay, of the typical run
+	Trace   Trace      `json:"trace"`   // the typical run over time, for the chart
+	Guesses []Guess    `json:"guesses"` // what widens the answer most, widest first
+	Remarks []string   `json:"remarks"` // what an answer leans on: unknowns, wind, shade, snow, what the floor switched off
+	Caution string     `json:"caution,omitempty"`
+}
+
+// Basis says what an answer rests on.
+type Basis struct {
+	Weather  string `json:"weather"`  // where the weather comes from, in words
+	Places   string `json:"places"`   // where the stay is
+	From     string `json:"from"`     // first day
+	Nights   int    `json:"nights"`   // length of the stay asked for
+	StepMin  int    `json:"stepMin"`  // minutes
+	Members  int    `json:"members"`  // runs of weather and guesses; 1 is a single year
+	Seed     uint64 `json:"seed"`     // of those runs
+	Guesses  int    `json:"guesses"`  // values that are guesses
+	Defaults int    `json:"defaults"` // values that the program filled in
+	Book     string `json:"book"`     // rule book
+}
+
+// StoreEnd is how long one store lasts.
+type StoreEnd struct {
+	Store   string        `json:"store"`   // "battery", "propane", "fresh water", "grey tank", "black tank"
+	Lasts   figure.Figure `json:"lasts"`   // from arrival; the range over all runs
+	Text    string        `json:"text"`    // Lasts in words
+	AtLeast bool          `json:"atLeast"` // it outlasts the stay by more than can be told; Lasts is the length of the stay
+	EndsOn  string        `json:"endsOn,omitempty"`
+	Reached bool          `json:"reached"` // whether the end lies inside the stay, in the typical run
+	Chance  Chance        `json:"chance"`  // of ending inside the stay
+	Why     string        `json:"why"`     // in words, with the numbers
+}
+
+// Chance is a counted chance with its own bound.
+type Chance struct {
+	Count int     `json:"count"` // runs in which it happened
+	Of    int     `json:"of"`    // runs
+	Low   float64 `json:"low"`   // 95 % bounds of the chance
+	High  float64 `json:"high"`
+	Text  string  `json:"text"`
+}
+
+// Nights counts nights on which the bank went below the floor.
+type Nights struct {
+	Floor    float64 `json:"floor"` // share of capacity
+	Chance   Chance  `json:"chance"`
+	Worst    string  `json:"worst,omitempty"` // the worst month, in words
+	Aim      float64 `json:"aim"`             // chance allowed
+	AimMet   bool    `json:"aimMet"`
+	Forever  bool    `json:"forever"` // whether the stay could go on: the aim is met in its worst month
+	Sentence string  `json:"sentence"`
+}
+
+// Day is one day of the stay.
+type Day struct {
+	Date     string   `json:"date"`
+	Place    string   `json:"place"`
+	LowSoC   float64  `json:"lowSoC"` // share of capacity, typical run
+	LowAt    string   `json:"lowAt"`  // local clock
+	BandLow  float64  `json:"bandLow"`
+	BandHigh float64  `json:"bandHigh"`
+	InWh     float64  `json:"inWh"`     // into the bus from all sources
+	OutWh    float64  `json:"outWh"`    // served to loads, inverter loss included
+	LostWh   float64  `json:"lostWh"`   // asked for and not served
+	ThrownWh float64  `json:"thrownWh"` // sun that was there and not taken
+	GasKg    float64  `json:"gasKg"`    // propane burned
+	GasLeft  float64  `json:"gasLeft"`  // share of a full filling
+	AirLowC  float64  `json:"airLowC"`
+	AirHighC float64  `json:"airHighC"`
+	SunKWhM2 float64  `json:"sunKWhM2"` // on the level
+	Dark     []string `json:"dark,omitempty"`
+}
+
+// Ledger is where energy came from and went, in watt-hours at the bank's bus unless said otherwise.
+type Ledger struct {
+	Sources []Entry `json:"sources"`
+	Uses    []Entry `json:"uses"`
+	Losses  []Entry `json:"losses"`
+	Thrown  []Entry `json:"thrown"` // sun not taken, by reason
+	Unmet   []Entry `json:"unmet"`  // asked for and not served
+	Propane []Entry `json:"propane"`
+	StoreWh float64 `json:"storeWh"` // change of energy in the bank
+	ErrorWh float64 `json:"errorWh"` // what the two sides differ by, summed apart
+}
+
+// Entry is one line of a ledger.
+type Entry struct {
+	Name   string  `json:"name"`
+	Wh     float64 `json:"wh"`
+	Kg     float64 `json:"kg,omitempty"` // propane
+	PerDay float64 `json:"perDay"`       // Wh or kg
+}
+
+// Trace is one run over time, columns of equal length.
+type Trace struct {
+	Start   time.Time `json:"start"`
+	StepMin int       `json:"stepMin"`
+	Zone    string    `json:"zone"`
+	SoC     []float32 `json:"soc"`
+	Volts   []float32 `json:"volts"`
+	SolarW  []float32 `json:"solarW"` // at the bus
+	LoadW   []float32 `json:"loadW"`
+	Low     []float32 `json:"low,omitempty"` // band of all runs
+	High    []float32 `json:"high,omitempty"`
+}
+
+// Guess is one value that is not known well, and what it does to the answer.
+type Guess struct {
+	Path    string        `json:"path"`
+	Name    string        `json:"name"`
+	Value   figure.Figure `json:"value"`
+	Share   float64       `json:"share"`   // of the answer's spread
+	Reading string        `json:"reading"` // the reading that would settle it
+}

@@ -1,0 +1,139 @@
+package trip
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"campwright/sun"
+)
+
+// Site is one place of a stay, resolved: a position with its clock.
+type Site struct {
+	Name     string
+	Place    sun.Place
+	Zone     *time.Location
+	Sky      string  // open, light trees, half shade, deep shade or roofed
+	Horizon  string  // skyline as written
+	Heading  float64 // where the front points [deg]
+	Hookup   string
+	DriveH   float64 // engine at cruise on the day of arrival
+	IdleH    float64 // engine at idle, each day
+	RunH     float64 // generator, each day
+	Fills    string
+	LowC     float64 // record low given by the owner; NaN if none
+	Nights   int
+	FirstDay int // index of its first day in the course
+}
+
+// Course is the part of a stay that no guess and no weather changes: its instants, its days and the sun over its places.
+//
+// A day of the course runs from noon to noon by the local clock, so that each holds one whole night; it carries the date of its
+// evening.
+type Course struct {
+	StepMin int
+	StepH   float64
+	N       int
+	Start   time.Time // first instant, in the zone of the first site
+	Minute  []uint16  // minute of the civil day at the start of each step, daylight saving included
+	Day     []uint16  // index into Days
+	Days    []Date
+	Sites   []Site
+	Sun     []*sun.Geometry // one for each site, at the middle of its steps
+	From    []int           // first step of each site, and N at the end
+}
+
+// Date is one day of a course.
+type Date struct {
+	Evening time.Time // the civil date, at noon
+	Site    int
+	First   int // first step
+	Steps   int
+}
+
+// newCourse lays out the instants of a stay at the given sites, in order, from noon of the first day.
+func newCourse(first time.Time, sites []Site, stepMin int) (*Course, error) {
+	if stepMin < 1 || stepMin > 60 || 1440%stepMin != 0 {
+		return nil, fmt.Errorf("step of %d minutes does not divide a day; take one of 1 to 60 that does", stepMin)
+	}
+	nights := 0
+	for _, s := range sites {
+		if s.Nights < 1 {
+			return nil, fmt.Errorf("stop %q has no nights", s.Name)
+		}
+		nights += s.Nights
+	}
+	if nights == 0 {
+		return nil, fmt.Errorf("a stay needs at least one night")
+	}
+	if nights > 1100 {
+		return nil, fmt.Errorf("%d nights are more than three years", nights)
+	}
+	c := &Course{StepMin: stepMin, StepH: float64(stepMin) / 60, Sites: sites}
+	c.Start = time.Date(first.Year(), first.Month(), first.Day(), 12, 0, 0, 0, sites[0].Zone)
+	step := time.Duration(stepMin) * time.Minute
+	at := c.Start
+	for i := range sites {
+		site := &sites[i]
+		site.FirstDay = len(c.Days)
+		c.From = append(c.From, c.N)
+		for range site.Nights {
+			evening := time.Date(first.Year(), first.Month(), first.Day()+len(c.Days), 12, 0, 0, 0, site.Zone)
+			next := time.Date(first.Year(), first.Month(), first.Day()+len(c.Days)+1, 12, 0, 0, 0, site.Zone)
+			day := Date{Evening: evening, Site: i, First: c.N}
+			for ; at.Before(next); at = at.Add(step) {
+				civil := at.In(site.Zone)
+				c.Minute = append(c.Minute, uint16(civil.Hour()*60+civil.Minute()))
+				c.Day = append(c.Day, uint16(len(c.Days)))
+				c.N++
+			}
+			day.Steps = c.N - day.First
+			c.Days = append(c.Days, day)
+		}
+		o := site.Place.Observer()
+		g, err := sun.Track(o, sun.Steps{
+			Start: c.instant(c.From[i]).Add(step / 2), Step: step, Count: c.N - c.From[i],
+		}, sun.Extra{Method: sun.Spencer, Constant: sun.SolarConstantASTM})
+		if err != nil {
+			return nil, fmt.Errorf("place %q: %w", site.Name, err)
+		}
+		c.Sun = append(c.Sun, g)
+	}
+	c.From = append(c.From, c.N)
+	return c, nil
+}
+
+// instant returns the start of step i.
+func (c *Course) instant(i int) time.Time {
+	return c.Start.Add(time.Duration(i) * time.Duration(c.StepMin) * time.Minute)
+}
+
+// clock returns the local clock at the start of step i.
+func (c *Course) clock(i int) string {
+	return c.instant(i).In(c.Sites[c.Days[c.Day[min(i, c.N-1)]].Site].Zone).Format("15:04")
+}
+
+// Weather is one run of weather along a course, one value for each step: means over the step for light, the middle for the rest.
+type Weather struct {
+	GHI, DNI, DHI []float64 // [W/m²]
+	AirC          []float64 // [°C]
+	WindMS        []float64 // [m/s]
+}
+
+// check refuses columns of the wrong length and values that are not finite.
+func (w Weather) check(n int) error {
+	for _, col := range []struct {
+		name string
+		v    []float64
+	}{{"global", w.GHI}, {"direct", w.DNI}, {"diffuse", w.DHI}, {"air temperature", w.AirC}, {"wind", w.WindMS}} {
+		if len(col.v) != n {
+			return fmt.Errorf("weather: column %s has %d steps, the stay has %d", col.name, len(col.v), n)
+		}
+		for i, v := range col.v {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				return fmt.Errorf("weather: column %s, step %d is not a finite number", col.name, i)
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,283 @@
+package trip
+
+import (
+	"math"
+
+	"campwright/battery"
+	"campwright/convert"
+	"campwright/system"
+)
+
+// offer is what one array can give over a course, one value for each step.
+type offer struct {
+	powerW []float64 // best power at the controller's terminals, cable loss taken off
+	volts  []float64 // voltage there at that power
+	cableW []float64 // lost in the cable at that power
+	openBy float64   // open-circuit voltage over the best voltage
+}
+
+// bus is one run of a rig along a course: the state it carries from step to step.
+//
+// Each step has one unknown, the bus voltage, and everything else follows from it. The power of sources and loads depends on that
+// voltage only through current limits and loads rated in amps, so the voltage of the step before is taken for those and the bank's step
+// is exact for the power that results. What the sources deliver, what the loads take and what the bank takes or gives are worked out each
+// by itself; no term is what the others leave over.
+type bus struct {
+	sys    *system.System
+	stepH  float64
+	state  battery.State
+	bankC  float64
+	volts  float64 // of the last step
+	stages []convert.ChargeState
+	ran    []bool
+
+	inverterCut bool // stopped by low voltage
+	loadsCut    bool // load cut-off open
+	open        bool // battery electronics open
+
+	outs    []convert.Output // of this step, one for each controller
+	idx     []int            // controllers by rising set-point
+	duty    []float64        // set-point of each controller in this step
+	acShare []float64        // share of the AC loads served in this step, one for each inverter
+}
+
+func newBus(sys *system.System, stepH, airC float64) *bus {
+	n := len(sys.Controllers)
+	b := &bus{
+		sys: sys, stepH: stepH, state: battery.State{SoC: sys.Bank.StartSoC}, volts: sys.Bank.Model.Voc(sys.Bank.StartSoC),
+		stages: make([]convert.ChargeState, n), ran: make([]bool, n), outs: make([]convert.Output, n), idx: make([]int, n), duty: make([]float64, n),
+		acShare: make([]float64, len(sys.Inverters)),
+	}
+	b.bankC = sys.Bank.Temperature(airC)
+	for i := range b.idx {
+		b.idx[i] = i
+	}
+	return b
+}
+
+// demand is what is asked of the bus over one step.
+type demand struct {
+	dcW    float64 // DC loads at the present bus voltage
+	acW    []float64
+	on     []bool // inverters switched on
+	heater bool   // a bank heater may run
+}
+
+// sharing is what one step did, in watts as means over the step.
+type sharing struct {
+	solarW    float64 // from all controllers to the bus
+	wantedW   float64 // all that is asked of the bus, what a cut-off keeps from it included
+	servedW   float64 // of that, served
+	dcShare   float64 // share of the DC loads served
+	inverterW float64 // drawn by inverters
+	lossW     float64 // of that, lost in them
+	ownW      float64 // controllers' own use
+	heaterW   float64
+	flow      battery.Flow
+}
+
+// step advances the bus by one step. inputs holds one entry for each controller: what its arrays offer.
+func (b *bus) step(inputs []convert.Input, d demand, airC float64) sharing {
+	var s sharing
+	b.follow(airC)
+	bank := &b.sys.Bank
+	offered := b.ask(inputs)
+	load := b.load(d, &s)
+
+	ceiling := b.ceiling()
+	b.state.CeilingV = ceiling
+	maxCharge, maxDischarge := bank.Model.Limits(b.state, b.bankC, b.stepH)
+	if b.open && offered > load {
+		b.open = false // a source that outruns the loads closes the battery's electronics again
+	}
+	share := 1.0
+	if need := load - offered; b.open {
+		share = 0
+		if load > 0 && offered > 0 {
+			share = math.Min(1, offered/load)
+		}
+		maxCharge, maxDischarge = 0, 0
+	} else if need > maxDischarge {
+		share = (offered + maxDischarge) / load
+	}
+	s.dcShare *= share
+	for i := range b.acShare {
+		b.acShare[i] *= share
+	}
+	s.inverterW, s.lossW, s.ownW, s.heaterW = s.inverterW*share, s.lossW*share, s.ownW*share, s.heaterW*share
+	s.servedW = load * share
+	s.solarW = b.give(offered, s.servedW, maxCharge)
+	b.state, s.flow = bank.Model.Step(b.state, s.solarW-s.servedW, b.bankC, b.stepH)
+	b.after(s, share < 1)
+	return s
+}
+
+// follow moves the bank's temperature towards that of its bay.
+func (b *bus) follow(airC float64) {
+	bay := b.sys.Bank.Temperature(airC)
+	if lag := b.sys.Bank.LagH; lag > 0 {
+		b.bankC += (bay - b.bankC) * (1 - math.Exp(-b.stepH/lag))
+		return
+	}
+	b.bankC = bay
+}
+
+// ask fills in what each controller could deliver and returns the sum [W].
+func (b *bus) ask(inputs []convert.Input) float64 {
+	total := 0.0
+	for i := range inputs {
+		if inputs[i].MPPW <= 0 {
+			b.outs[i] = convert.Output{Cause: convert.Dark}
+			continue
+		}
+		in := inputs[i]
+		in.BusV, in.Ran = b.volts, b.ran[i]
+		b.outs[i] = b.sys.Controllers[i].Unit.Deliver(in)
+		total += b.outs[i].BusW
+	}
+	return total
+}
+
+// load works out what is asked of the bus [W] and which parts of it are cut off.
+func (b *bus) load(d demand, s *sharing) float64 {
+	s.dcShare = 1
+	dc := d.dcW
+	s.wantedW = dc
+	if b.loadsCut {
+		s.dcShare, dc = 0, 0
+	}
+	for i := range b.sys.Inverters {
+		b.acShare[i] = 0
+		if !d.on[i] {
+			continue
+		}
+		was := convert.InverterOn
+		if b.inverterCut {
+			was = convert.InverterCut
+		}
+		unit := &b.sys.Inverters[i].Unit
+		v := unit.Supply(convert.ACDemand{LoadW: d.acW[i], BusV: b.volts, On: true, Was: was})
+		s.inverterW += v.DCW
+		s.lossW += v.LossW
+		if v.State == convert.InverterCut {
+			s.wantedW += unit.DCW(d.acW[i])
+			continue
+		}
+		s.wantedW += v.DCW + v.UnservedW
+		if b.acShare[i] = 1; d.acW[i] > 0 {
+			b.acShare[i] = v.ServedW / d.acW[i]
+		}
+	}
+	for i := range b.sys.Controllers {
+		s.ownW += b.sys.Controllers[i].Unit.OwnUseW()
+	}
+	if bank := &b.sys.Bank; bank.HeaterW > 0 && b.bankC < bank.HeatsBelowC && d.heater {
+		s.heaterW = bank.HeaterW
+	}
+	s.wantedW += s.ownW + s.heaterW
+	return dc + s.inverterW + s.ownW + s.heaterW
+}
+
+// ceiling returns the voltage that charging does not pass in this step: the highest set-point of any controller that runs.
+func (b *bus) ceiling() float64 {
+	high := 0.0
+	for i := range b.sys.Controllers {
+		b.duty[i] = 0
+		if b.outs[i].Running {
+			b.duty[i] = b.sys.Controllers[i].Set.TargetV(b.stages[i].Stage, b.bankC)
+			high = math.Max(high, b.duty[i])
+		}
+	}
+	return high
+}
+
+// give throttles the controllers to what loads and bank take and returns what they deliver together [W]. Of unlike set-points the lower
+// ones yield first, as they do on a real bus; equal ones yield in proportion.
+func (b *bus) give(offered, served, maxCharge float64) float64 {
+	surplus := offered - served - maxCharge
+	if surplus <= 0 && !b.unlike() {
+		return offered
+	}
+	if !b.unlike() {
+		keep := math.Max(0, served+maxCharge) / offered
+		total := 0.0
+		for i := range b.outs {
+			b.outs[i] = b.sys.Controllers[i].Unit.Throttle(b.outs[i], b.outs[i].BusW*keep)
+			total += b.outs[i].BusW
+		}
+		return total
+	}
+	return b.giveInTurn(served, maxCharge)
+}
+
+// unlike tells whether two running controllers hold set-points that differ by more than a twentieth of a volt.
+func (b *bus) unlike() bool {
+	low, high := math.Inf(1), 0.0
+	for i := range b.outs {
+		if b.outs[i].Running && b.duty[i] > 0 {
+			low, high = math.Min(low, b.duty[i]), math.Max(high, b.duty[i])
+		}
+	}
+	return high-low > 0.05
+}
+
+// giveInTurn is give for controllers with unlike set-points.
+func (b *bus) giveInTurn(served, maxCharge float64) float64 {
+	for i := 1; i < len(b.idx); i++ { // by rising set-point; few and nearly sorted
+		for j := i; j > 0 && b.duty[b.idx[j]] < b.duty[b.idx[j-1]]; j-- {
+			b.idx[j], b.idx[j-1] = b.idx[j-1], b.idx[j]
+		}
+	}
+	total := 0.0
+	for i := range b.outs {
+		total += b.outs[i].BusW
+	}
+	state := b.state
+	for _, i := range b.idx {
+		most := maxCharge
+		if state.CeilingV = b.duty[i]; b.duty[i] < b.state.CeilingV {
+			most, _ = b.sys.Bank.Model.Limits(state, b.bankC, b.stepH)
+			most = math.Min(most, maxCharge)
+		}
+		over := total - served - most
+		if over <= 0 {
+			continue
+		}
+		before := b.outs[i].BusW
+		b.outs[i] = b.sys.Controllers[i].Unit.Throttle(b.outs[i], math.Max(0, before-over))
+		total += b.outs[i].BusW - before
+	}
+	return total
+}
+
+// after moves what the step leaves behind: voltages, stages of charge, cut-offs.
+func (b *bus) after(s sharing, short bool) {
+	bank := &b.sys.Bank
+	b.volts = s.flow.TerminalV
+	for i := range b.stages {
+		b.ran[i] = b.outs[i].Running
+		b.stages[i] = b.sys.Controllers[i].Set.Next(b.stages[i], convert.StageInput{
+			BankV: b.volts, ChargeA: s.flow.CurrentA, BankC: b.bankC, StepH: b.stepH, Powered: b.outs[i].Running,
+		})
+	}
+	b.inverterCut = latched(b.inverterCut, b.volts, bank.InverterOffV)
+	b.loadsCut = latched(b.loadsCut, b.volts, bank.LoadsOffV)
+	if b.volts < bank.OpensV || short && s.flow.Limit == battery.SoCEnd {
+		b.open = true
+	}
+}
+
+// restartsAbove is how far a bank's voltage must recover before a low-voltage cut-off closes again, as a share of the cut-off voltage.
+// Common practice, no source: 12.0 V off, 12.8 V on.
+const restartsAbove = 1.067
+
+// latched tells whether a cut-off at offV is open after a step that ended at volts.
+func latched(was bool, volts, offV float64) bool {
+	if offV <= 0 {
+		return false
+	}
+	if was {
+		return volts < offV*restartsAbove
+	}
+	return volts < offV
+}

@@ -1,0 +1,232 @@
+package trip
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/system"
+)
+
+// fill writes the days, the stores, the ledger and the trace of one run into an answer.
+func (a *Answer) fill(run *Run) {
+	a.Days = daysOf(run)
+	a.Stores = storesOf(run)
+	a.Ledger = ledgerOf(run)
+	a.Trace = traceOf(run)
+}
+
+func daysOf(run *Run) []Day {
+	c := run.Course
+	out := make([]Day, len(run.Days))
+	for i, d := range run.Days {
+		date := c.Days[i]
+		last := date.First + date.Steps - 1
+		out[i] = Day{
+			Date: date.Evening.Format("2006-01-02"), Place: c.Sites[date.Site].Name, LowSoC: d.LowSoC, LowAt: c.clock(d.LowStep + 1),
+			BandLow: d.LowSoC, BandHigh: d.LowSoC, InWh: d.SolarWh, OutWh: d.ServedWh, LostWh: d.UnmetWh, ThrownWh: d.ThrownWh,
+			GasKg: d.GasKg, AirLowC: d.AirLow, AirHighC: d.AirHigh, SunKWhM2: d.SunWhM2 / 1000,
+		}
+		if full := run.System.Propane.KgFull; full > 0 {
+			out[i].GasLeft = float64(run.GasKg[last]) / full
+		}
+		out[i].Dark = darkOf(run, d)
+	}
+	return out
+}
+
+// darkOf says what went wrong on a day, in words.
+func darkOf(run *Run, d RunDay) []string {
+	var list []string
+	if d.Cut {
+		list = append(list, "the inverter's low-voltage cut-off opened")
+	}
+	if d.Dark {
+		list = append(list, fmt.Sprintf("%.0f Wh asked for was not served", d.UnmetWh))
+	}
+	if d.ColdBlock {
+		list = append(list, "the bank was too cold to charge for part of the day")
+	}
+	return list
+}
+
+// storesOf returns how long each store lasts, the soonest end first.
+func storesOf(run *Run) []StoreEnd {
+	list := []StoreEnd{batteryEnd(run)}
+	nights := float64(run.Course.N) * run.Course.StepH / 24
+	if p := run.System.Propane; p.KgFull > 0 {
+		used := p.StartKg - float64(run.GasKg[len(run.GasKg)-1])
+		lasts, reached := math.Inf(1), false
+		if used > 0 {
+			lasts = p.StartKg / (used / nights)
+		}
+		for i, left := range run.GasKg {
+			if left <= 1e-6 && used > 0 {
+				lasts, reached = float64(i+1)*run.Course.StepH/24, true
+				break
+			}
+		}
+		list = append(list, storeEnd(run, "propane", lasts, reached, fmt.Sprintf("%.1f kg aboard, %.2f kg a day burned", p.StartKg, used/nights)))
+	}
+	w := run.System.Water
+	for _, t := range []struct {
+		name     string
+		tank, by float64
+		verb     string
+	}{{"fresh water", w.FreshL, w.FreshPerDay, "drawn"}, {"grey tank", w.GreyL, w.GreyPerDay, "filled"}, {"black tank", w.BlackL, w.BlackPerDay, "filled"}} {
+		if t.tank > 0 && t.by > 0 {
+			lasts := t.tank / t.by
+			list = append(list, storeEnd(run, t.name, lasts, lasts <= nights, fmt.Sprintf("%.0f L, %.1f L a day %s", t.tank, t.by, t.verb)))
+		}
+	}
+	slices.SortStableFunc(list, func(x, y StoreEnd) int {
+		if x.AtLeast != y.AtLeast {
+			if x.AtLeast {
+				return 1
+			}
+			return -1
+		}
+		return cmp.Compare(x.Lasts.Value, y.Lasts.Value)
+	})
+	return list
+}
+
+// batteryEnd tells when the bank first went below the floor.
+func batteryEnd(run *Run) StoreEnd {
+	floor := run.System.Floor
+	lowest, at := math.Inf(1), 0
+	for i, soc := range run.SoC {
+		if float64(soc) < lowest {
+			lowest, at = float64(soc), i
+		}
+		if float64(soc) < floor {
+			d := float64(i+1) * run.Course.StepH / 24
+			return storeEnd(run, "battery", d, true, fmt.Sprintf("below the floor of %.0f %%", 100*floor))
+		}
+	}
+	why := fmt.Sprintf("lowest %.0f %% on %s at %s, floor %.0f %%", 100*lowest, run.Course.instant(at).In(run.zone(at)).Format("2 January"), run.Course.clock(at), 100*floor)
+	return storeEnd(run, "battery", math.Inf(1), false, why)
+}
+
+func (run *Run) zone(step int) *time.Location {
+	c := run.Course
+	return c.Sites[c.Days[c.Day[min(step, c.N-1)]].Site].Zone
+}
+
+// storeEnd makes one row. A store that outlasts the stay may end later: propane and water run on at the same rate, which is said.
+func storeEnd(run *Run, name string, lasts float64, reached bool, why string) StoreEnd {
+	stay := float64(run.Course.N) * run.Course.StepH / 24
+	forever := lasts > 3650
+	if forever {
+		lasts = stay
+	}
+	f := figure.Figure{Name: name + " lasts", Value: 24 * lasts, Low: 24 * lasts, High: 24 * lasts, Kind: quantity.Duration, State: figure.Plain, Source: "trip"}
+	text := dayCount(lasts)
+	if forever {
+		text = "more than the stay"
+	}
+	e := StoreEnd{Store: name, Text: text, Lasts: f, Reached: reached, Why: why, AtLeast: forever, Chance: Chance{Of: 1}}
+	if reached {
+		e.Chance.Count = 1
+	}
+	if !forever {
+		e.EndsOn = run.Course.Start.Add(time.Duration(lasts * 24 * float64(time.Hour))).Format("2006-01-02")
+	}
+	return e
+}
+
+func nightsOf(run *Run) Nights {
+	n := Nights{Floor: run.System.Floor, Aim: run.System.DarkAim, Chance: Chance{Of: len(run.Days)}}
+	for _, d := range run.Days {
+		if d.LowSoC < run.System.Floor {
+			n.Chance.Count++
+		}
+	}
+	n.AimMet = float64(n.Chance.Count) <= n.Aim*float64(n.Chance.Of)
+	n.Sentence = fmt.Sprintf("%d of %d nights go below the floor of %.0f %%.", n.Chance.Count, n.Chance.Of, 100*n.Floor)
+	return n
+}
+
+// ledgerOf adds up where the energy of a run came from and went.
+func ledgerOf(run *Run) Ledger {
+	var l Ledger
+	nights := float64(run.Course.N) * run.Course.StepH / 24
+	entry := func(list *[]Entry, name string, wh float64) {
+		if wh > 1e-9 {
+			*list = append(*list, Entry{Name: name, Wh: wh, PerDay: wh / nights})
+		}
+	}
+	var cable, loss, byVoltage, byCurrent, byPower, byBank float64
+	for i, a := range run.Arrays {
+		entry(&l.Sources, run.System.Arrays[i].Name, a.Bus)
+		cable += a.Cable
+		loss += a.Loss
+		byVoltage += a.ByVoltage
+		byCurrent += a.ByCurrent
+		byPower += a.ByPower
+		byBank += a.ByBank
+	}
+	entry(&l.Sources, "battery", run.BankOutWh)
+	byName := map[string]int{}
+	for k, ledger := range run.Loads {
+		name := run.System.Loads[k].Name
+		if ledger.Served <= 0 {
+			continue
+		}
+		at, known := byName[name]
+		if !known {
+			byName[name] = len(l.Uses)
+			l.Uses = append(l.Uses, Entry{Name: name})
+			at = byName[name]
+		}
+		l.Uses[at].Wh += ledger.Served
+		l.Uses[at].PerDay += ledger.Served / nights
+	}
+	slices.SortStableFunc(l.Uses, func(x, y Entry) int { return cmp.Compare(y.Wh, x.Wh) })
+	entry(&l.Uses, "bank heater", run.HeaterWh)
+	entry(&l.Uses, "into the battery", run.BankInWh)
+	entry(&l.Losses, "inverter", run.InverterLossWh)
+	entry(&l.Losses, "charge controllers' own use", run.OwnWh)
+	entry(&l.Losses, "charge controllers", loss)
+	entry(&l.Losses, "cables from the roof", cable)
+	entry(&l.Losses, "battery resistance", run.ResistiveWh+run.PolarisationWh)
+	entry(&l.Losses, "battery charge not stored", run.CoulombicWh)
+	entry(&l.Losses, "battery self-discharge", run.LeakWh)
+	entry(&l.Thrown, "the bank takes no more", byBank)
+	entry(&l.Thrown, "array voltage outside the controller's window", byVoltage)
+	entry(&l.Thrown, "controller's current limit", byCurrent)
+	entry(&l.Thrown, "controller's power limit", byPower)
+	entry(&l.Unmet, "asked for and not served", run.UnmetWh)
+	for k, kg := range run.Burns {
+		if kg > 0 {
+			l.Propane = append(l.Propane, Entry{Name: run.System.Burns[k].Name, Kg: kg, PerDay: kg / nights})
+		}
+	}
+	l.StoreWh = run.EndWh - run.StartWh
+	l.ErrorWh = imbalance(run)
+	return l
+}
+
+// imbalance returns what the two sides of a whole run's books differ by [Wh]: what came to the bus from the sun and the bank, against what
+// loads, losses and the bank took from it.
+func imbalance(run *Run) float64 {
+	in, out := run.BankOutWh, run.BankInWh+run.InverterWh+run.OwnWh+run.HeaterWh
+	for _, a := range run.Arrays {
+		in += a.Bus
+	}
+	for k, l := range run.Loads {
+		if run.System.Loads[k].Bus == system.DC {
+			out += l.Served
+		}
+	}
+	return in - out
+}
+
+func traceOf(run *Run) Trace {
+	c := run.Course
+	return Trace{Start: c.Start, StepMin: c.StepMin, Zone: c.Sites[0].Zone.String(), SoC: run.SoC, Volts: run.Volts, SolarW: run.SolarW, LoadW: run.LoadW}
+}

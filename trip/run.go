@@ -1,0 +1,318 @@
+package trip
+
+import (
+	"math"
+
+	"campwright/convert"
+	"campwright/system"
+)
+
+// Run is one run of a rig along a course in one weather, with every watt booked. Energies are watt-hours.
+type Run struct {
+	Course *Course
+	System *system.System
+
+	Arrays                                           []ArrayLedger
+	Loads                                            []LoadLedger
+	Burns                                            []float64 // propane burned by each user [kg]
+	InverterWh, InverterLossWh                       float64
+	OwnWh, HeaterWh                                  float64
+	BankInWh, BankOutWh                              float64 // at the terminals
+	ResistiveWh, PolarisationWh, CoulombicWh, LeakWh float64
+	StartWh, EndWh                                   float64 // stored
+	UnmetWh                                          float64 // at the bus
+
+	SoC, Volts, SolarW, LoadW []float32 // at the end of each step; means over it
+	GasKg                     []float32 // left, at the end of each step
+	Days                      []RunDay
+
+	WorstStepWh float64 // largest difference of the two sides of any step's ledger
+}
+
+// ArrayLedger is where an array's sun went [Wh].
+type ArrayLedger struct {
+	Potential                             float64 // best power of the array, at the modules
+	Cable, Loss, Bus                      float64
+	ByVoltage, ByCurrent, ByPower, ByBank float64 // not taken
+}
+
+// LoadLedger is what a load asked for and got, at its own circuit [Wh].
+type LoadLedger struct{ Asked, Served float64 }
+
+// RunDay is one day of a run.
+type RunDay struct {
+	LowSoC    float64
+	LowStep   int
+	SolarWh   float64
+	ServedWh  float64
+	UnmetWh   float64
+	ThrownWh  float64
+	GasKg     float64
+	AirLow    float64
+	AirHigh   float64
+	SunWhM2   float64
+	ColdBlock bool // charging was refused for cold while the sun offered
+	Cut       bool // the inverter's low-voltage cut-off opened
+	Dark      bool // something that was asked for was not served
+}
+
+// runner holds what a run needs besides the ledger, so that a run allocates only once.
+type runner struct {
+	sys    *system.System
+	course *Course
+	offers []offer
+	inputs []convert.Input
+	demand demand
+	dc     []float64 // DC loads that follow neither air nor voltage, by step of the civil day [W]
+	amps   []float64 // DC loads rated in amps, likewise [A]
+	ac     [][]float64
+	airDC  []int // loads that follow the air, on DC
+	airAC  []int
+	lives  bool // somebody is there
+}
+
+func newRunner(sys *system.System, c *Course, lives bool) *runner {
+	r := &runner{sys: sys, course: c, lives: lives}
+	for range sys.Arrays {
+		r.offers = append(r.offers, offer{powerW: make([]float64, c.N), volts: make([]float64, c.N), cableW: make([]float64, c.N)})
+	}
+	for i := range sys.Arrays {
+		r.offers[i].openBy = sys.Arrays[i].OpenRatio
+	}
+	perDay := 1440 / c.StepMin
+	r.inputs = make([]convert.Input, len(sys.Controllers))
+	r.demand = demand{acW: make([]float64, len(sys.Inverters)), on: make([]bool, len(sys.Inverters))}
+	r.dc, r.amps = make([]float64, perDay), make([]float64, perDay)
+	for range sys.Inverters {
+		r.ac = append(r.ac, make([]float64, perDay))
+	}
+	for i := range sys.Loads {
+		r.sort(i)
+	}
+	return r
+}
+
+// sort puts a load into the sum or the list it belongs to.
+func (r *runner) sort(i int) {
+	l := &r.sys.Loads[i]
+	if !r.lives && !l.Parked {
+		return
+	}
+	switch {
+	case l.ByAir != nil && l.Bus == system.AC:
+		r.airAC = append(r.airAC, i)
+	case l.ByAir != nil:
+		r.airDC = append(r.airDC, i)
+	case l.Bus == system.AC:
+		add(r.ac[l.Inverter], l.Day)
+	case l.Amps:
+		add(r.amps, l.Day)
+	default:
+		add(r.dc, l.Day)
+	}
+}
+
+func add(sum, more []float64) {
+	for i, v := range more {
+		sum[i] += v
+	}
+}
+
+// ask fills the demand of step i at a bus voltage.
+func (r *runner) ask(i int, airC, volts float64) *demand {
+	minute := int(r.course.Minute[i])
+	at := minute / r.course.StepMin
+	d := &r.demand
+	d.dcW = r.dc[at] + r.amps[at]*volts
+	for _, k := range r.airDC {
+		l := &r.sys.Loads[k]
+		w := l.Day[at] * l.ByAir.At(airC)
+		if l.Amps {
+			w *= volts
+		}
+		d.dcW += w
+	}
+	for v := range d.acW {
+		d.acW[v] = r.ac[v][at]
+	}
+	for _, k := range r.airAC {
+		l := &r.sys.Loads[k]
+		d.acW[l.Inverter] += l.Day[at] * l.ByAir.At(airC)
+	}
+	for v := range d.on {
+		inv := &r.sys.Inverters[v]
+		d.on[v] = inv.On(minute) && (!inv.Used || d.acW[v] > 0)
+	}
+	d.heater = r.lives
+	return d
+}
+
+// offer fills what each controller's arrays give in step i. Arrays on one controller meet at one voltage; those of unlike voltage were
+// refused when the rig was assembled or are judged by the rules, so here their powers add at the voltage of the strongest.
+func (r *runner) offer(i int) {
+	for k := range r.inputs {
+		r.inputs[k] = convert.Input{}
+	}
+	for a := range r.sys.Arrays {
+		p := r.offers[a].powerW[i]
+		if p <= 0 {
+			continue
+		}
+		in := &r.inputs[r.sys.Arrays[a].Controller]
+		if v := r.offers[a].volts[i]; p > in.MPPW-p || in.MPPV == 0 {
+			in.MPPV, in.OpenV = v, v*r.offers[a].openBy
+		}
+		in.MPPW += p
+	}
+}
+
+// run plays the course once and books everything.
+func (r *runner) run(w Weather) *Run {
+	c := r.course
+	out := &Run{
+		Course: c, System: r.sys, Arrays: make([]ArrayLedger, len(r.sys.Arrays)), Loads: make([]LoadLedger, len(r.sys.Loads)),
+		Burns: make([]float64, len(r.sys.Burns)), Days: make([]RunDay, len(c.Days)),
+		SoC: make([]float32, c.N), Volts: make([]float32, c.N), SolarW: make([]float32, c.N), LoadW: make([]float32, c.N), GasKg: make([]float32, c.N),
+	}
+	for d := range out.Days {
+		out.Days[d] = RunDay{LowSoC: math.Inf(1), AirLow: math.Inf(1), AirHigh: math.Inf(-1)}
+	}
+	b := newBus(r.sys, c.StepH, w.AirC[0])
+	out.StartWh = r.sys.Bank.Model.Energy(b.state.SoC)
+	gas := r.sys.Propane.StartKg
+	for i := range c.N {
+		air, volts := w.AirC[i], b.volts
+		r.offer(i)
+		d := r.ask(i, air, volts)
+		s := b.step(r.inputs, *d, air)
+		out.bookSun(r, b, i)
+		out.bookStep(r, b, s, i, air, volts)
+		gas = out.bookGas(r, i, air, gas)
+		out.bookDay(r, b, s, i, w)
+	}
+	out.EndWh = r.sys.Bank.Model.Energy(b.state.SoC)
+	return out
+}
+
+// bookSun books one step's sun. Arrays that share a controller share what it lost in proportion to what they offered.
+func (out *Run) bookSun(r *runner, b *bus, i int) {
+	h := b.stepH
+	for a := range r.sys.Arrays {
+		p := r.offers[a].powerW[i]
+		if p <= 0 {
+			continue
+		}
+		k := r.sys.Arrays[a].Controller
+		o, l := &b.outs[k], &out.Arrays[a]
+		part := h * p / r.inputs[k].MPPW
+		l.Potential += (p + r.offers[a].cableW[i]) * h
+		l.Cable += r.offers[a].cableW[i] * h
+		l.Bus += o.BusW * part
+		l.Loss += o.LossW * part
+		l.ByVoltage += o.VoltageW * part
+		l.ByCurrent += o.CurrentW * part
+		l.ByPower += o.PowerW * part
+		l.ByBank += o.CurtailedW * part
+	}
+}
+
+// bookStep books loads, losses and the bank, and holds the two sides of the step's ledger against each other.
+func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64) {
+	h := b.stepH
+	at := int(r.course.Minute[i]) / r.course.StepMin
+	dcServed := 0.0
+	for k := range r.sys.Loads {
+		l := &r.sys.Loads[k]
+		if !r.lives && !l.Parked {
+			continue
+		}
+		w := l.Day[at]
+		if w == 0 {
+			continue
+		}
+		if l.ByAir != nil {
+			w *= l.ByAir.At(air)
+		}
+		if l.Amps {
+			w *= volts
+		}
+		share := s.dcShare
+		if l.Bus == system.AC {
+			if !r.demand.on[l.Inverter] {
+				continue // its owner switched the inverter off
+			}
+			share = b.acShare[l.Inverter]
+		} else {
+			dcServed += w * share
+		}
+		out.Loads[k].Asked += w * h
+		out.Loads[k].Served += w * share * h
+	}
+	f := s.flow
+	out.InverterWh += s.inverterW * h
+	out.InverterLossWh += s.lossW * h
+	out.OwnWh += s.ownW * h
+	out.HeaterWh += s.heaterW * h
+	out.BankInWh += math.Max(f.PowerW, 0) * h
+	out.BankOutWh += math.Max(-f.PowerW, 0) * h
+	out.ResistiveWh += f.ResistiveLossW * h
+	out.PolarisationWh += f.PolarisationLossW * h
+	out.CoulombicWh += f.CoulombicLossW * h
+	out.LeakWh += f.SelfDischargeW * h
+	out.UnmetWh += math.Max(0, s.wantedW-s.servedW) * h
+	in := s.solarW + math.Max(-f.PowerW, 0)
+	used := dcServed + s.inverterW + s.ownW + s.heaterW + math.Max(f.PowerW, 0)
+	if worst := math.Abs(in-used) * h; worst > out.WorstStepWh {
+		out.WorstStepWh = worst
+	}
+	out.SoC[i], out.Volts[i], out.SolarW[i], out.LoadW[i] = float32(b.state.SoC), float32(f.TerminalV), float32(s.solarW), float32(s.servedW)
+}
+
+// bookGas burns one step's propane and returns what is left [kg].
+func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
+	at := int(r.course.Minute[i]) / r.course.StepMin
+	day := &out.Days[r.course.Day[i]]
+	if r.lives {
+		for k := range r.sys.Burns {
+			u := &r.sys.Burns[k]
+			w := u.Day[at]
+			if w == 0 {
+				continue
+			}
+			if u.ByAir != nil {
+				w *= u.ByAir.At(air)
+			}
+			kg := math.Min(left, w*r.course.StepH*r.sys.Propane.KgPerWh)
+			out.Burns[k] += kg
+			day.GasKg += kg
+			left -= kg
+		}
+	}
+	out.GasKg[i] = float32(left)
+	return left
+}
+
+// bookDay gathers the day's figures.
+func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
+	day := &out.Days[r.course.Day[i]]
+	if b.state.SoC < day.LowSoC {
+		day.LowSoC, day.LowStep = b.state.SoC, i
+	}
+	h := b.stepH
+	day.SolarWh += s.solarW * h
+	day.ServedWh += s.servedW * h
+	if s.wantedW > s.servedW*(1+1e-9) {
+		day.UnmetWh += (s.wantedW - s.servedW) * h
+		day.Dark = true
+	}
+	for k := range b.outs {
+		o := &b.outs[k]
+		day.ThrownWh += (o.VoltageW + o.CurrentW + o.PowerW + o.CurtailedW) * h
+	}
+	if s.solarW > 0 && b.bankC < r.sys.Bank.ColdChargeC && s.flow.PowerW <= 0 {
+		day.ColdBlock = true
+	}
+	day.Cut = day.Cut || b.inverterCut
+	day.AirLow, day.AirHigh = math.Min(day.AirLow, w.AirC[i]), math.Max(day.AirHigh, w.AirC[i])
+	day.SunWhM2 += w.GHI[i] * h
+}

@@ -1,0 +1,78 @@
+package trip
+
+import "campwright/system"
+
+// Single answers for one year of weather, with every guess at its nominal value.
+func Single(p Plan, y Year, stepMin int) (Answer, error) {
+	sys, err := system.Assemble(&p.Rig, system.Draw{}, stepMin)
+	if err != nil {
+		return Answer{}, err
+	}
+	c, err := newCourse(p.First, p.Sites, stepMin)
+	if err != nil {
+		return Answer{}, err
+	}
+	w, err := y.along(c)
+	if err != nil {
+		return Answer{}, err
+	}
+	run, err := play(sys, c, w, skiesOf(c))
+	if err != nil {
+		return Answer{}, err
+	}
+	a := Answer{Rig: p.Rig.Name, Basis: basisOf(p, c)}
+	a.Basis.Weather, a.Basis.Members = y.Words, 1
+	a.fill(run)
+	a.Nights = nightsOf(run)
+	a.Sentence = a.sentence()
+	return a, nil
+}
+
+// play runs one weather through one system along a course.
+func play(sys *system.System, c *Course, w Weather, skies []openSky) (*Run, error) {
+	planes, err := newPlanes(sys, c)
+	if err != nil {
+		return nil, err
+	}
+	r := newRunner(sys, c, true)
+	lightOn(sys, c, w, planes, skies, r.offers)
+	return r.run(w), nil
+}
+
+// skiesOf returns what each site lets through of an open sky's light.
+func skiesOf(c *Course) []openSky {
+	out := make([]openSky, len(c.Sites))
+	for i := range out {
+		out[i] = skyOf(c.Sites[i].Sky)
+	}
+	return out
+}
+
+// skyOf returns the usual transmission of a kind of site. Common practice, no source: canopies let through from a tenth to a third.
+func skyOf(site string) openSky {
+	switch site {
+	case "light trees":
+		return openSky{beam: 0.7, sky: 0.75}
+	case "half shade":
+		return openSky{beam: 0.45, sky: 0.55}
+	case "deep shade":
+		return openSky{beam: 0.15, sky: 0.3}
+	case "roofed":
+		return openSky{}
+	}
+	return openSky{beam: 1, sky: 1}
+}
+
+// basisOf says what an answer rests on.
+func basisOf(p Plan, c *Course) Basis {
+	b := Basis{From: p.First.Format("2006-01-02"), Nights: p.nights(), StepMin: c.StepMin, Book: p.Rig.Book}
+	for i, s := range p.Sites {
+		if i > 0 {
+			b.Places += ", "
+		}
+		b.Places += s.Name
+	}
+	b.Guesses = len(system.Guesses(&p.Rig))
+	b.Defaults = system.CountDefaults(&p.Rig)
+	return b
+}
