@@ -110,33 +110,53 @@ func (c Curve) diode(i float64) float64 {
 	}
 	j := c.IL - i // the part for diode and shunt
 	g := c.A / c.Rsh
-	x := 0.0
-	if j > 0 {
+	var x float64
+	switch {
+	case j > 2*c.I0:
 		// Both terms are positive, so each alone bounds x from above.
-		x = math.Log1p(j / c.I0)
-		if y := j / g; y < x {
-			x = y
+		x = math.Log((j + c.I0) / c.I0)
+		if g*x < 0.3*j {
+			return mild(x, j+c.I0, g)
 		}
-	} else if g > 0 {
-		x = max((j+c.I0)/g, 2*mostNegative/c.A)
-		if x > 0 {
-			x = 0
-		}
-	} else if j+c.I0 > 0 {
-		return math.Log((j + c.I0) / c.I0)
-	} else {
+		x = min(x, j/g)
+	case j > 0:
+		x = min(math.Log1p(j/c.I0), j/g)
+	case g > 0:
+		x = min(0, max((j+c.I0)/g, 2*mostNegative/c.A))
+	case j+c.I0 > 0:
+		return math.Log1p(j / c.I0)
+	default:
 		return 2 * mostNegative / c.A
 	}
-	// Newton from above on an increasing convex function: it comes down without overshooting.
+	// Newton on an increasing convex function: after the first step it comes down from above without overshooting.
 	for range 100 {
-		e := c.I0 * math.Exp(x)
-		f := c.I0*math.Expm1(x) + g*x - j
+		var e, f float64
 		if x > 1 {
+			e = c.I0 * math.Exp(x)
 			f = e - c.I0 + g*x - j
+		} else { // the difference to the saturation current must not be lost
+			f = c.I0 * math.Expm1(x)
+			e = f + c.I0
+			f += g*x - j
 		}
 		step := f / (e + g)
 		x -= step
-		if math.Abs(step) <= 1e-9*(1+math.Abs(x)) { // the next step would be its square
+		if math.Abs(step) <= 1e-8*(1+math.Abs(x)) { // the next step would be half its square
+			break
+		}
+	}
+	return x
+}
+
+// mild returns the x of I0·e^x + g·x = j from the start ln(j/I0), where the second term is a small part: Newton on x = ln((j - g·x)/I0), which is
+// nearly straight there.
+func mild(start, j, g float64) float64 {
+	x := start
+	for range 20 {
+		left := 1 - g*x/j
+		step := (start + math.Log(left) - x) / (1 + g/(j*left))
+		x += step
+		if math.Abs(step) <= 1e-6*x { // the next step would be about its square times g/j
 			break
 		}
 	}
