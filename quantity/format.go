@@ -67,6 +67,14 @@ func exactly(base float64, u *unit) (string, bool) {
 			return withUnit(writeNumber(y), u), true
 		}
 	}
+	for up, down, tries := x, x, 0; tries < 4; tries++ {
+		up, down = math.Nextafter(up, math.Inf(1)), math.Nextafter(down, math.Inf(-1))
+		for _, y := range []float64{up, down} {
+			if u.toBase(y) == base {
+				return withUnit(writeNumber(y), u), true
+			}
+		}
+	}
 	return "", false
 }
 
@@ -119,9 +127,7 @@ func compound(base float64, us []*unit, decimals int) (string, bool) {
 		parts = append(parts, strconv.FormatFloat(n, 'f', -1, 64)+" "+u.name)
 	}
 	left = math.Round(left*scale) / scale
-	if left != 0 {
-		parts = append(parts, strconv.FormatFloat(left, 'f', -1, 64)+" "+small.name)
-	}
+	parts = append(parts, strconv.FormatFloat(left, 'f', -1, 64)+" "+small.name)
 	return sign + strings.Join(parts, " "), true
 }
 

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"math"
 	"os"
+	"strings"
 	"testing"
 )
 
@@ -25,7 +26,7 @@ func seeds(t testing.TB) []string {
 }
 
 // FuzzParse: whatever the text, there is no panic; on error there is no value; a value is finite, and what String writes reads back
-// as exactly that value.
+// as exactly that value in the same unit, unless it takes two units together and more digits than they can give.
 func FuzzParse(f *testing.F) {
 	for _, s := range seeds(f) {
 		f.Add(s, uint8(None))
@@ -54,7 +55,7 @@ func FuzzParse(f *testing.F) {
 		}
 		written := q.String()
 		back, err := Parse(written, q.Kind)
-		if err != nil || back.Base != q.Base {
+		if err != nil || back.Base != q.Base || back.Unit != q.Unit && !strings.Contains(q.Unit, " ") {
 			t.Fatalf("%q reads as %+v, is written %q, reads back as %+v, %v", text, q, written, back, err)
 		}
 	})

@@ -7,10 +7,14 @@ package rig
 //
 //	rig:"voc per C"      the key as people write it; ",key" on a field named Name: it takes its text from the map's key
 //	kind:"voltage"       the kinds of unit allowed, separated by |
-//	range:"0 V..1000 V"  both ends allowed
-//	oneof:"a|b"         for words
+//	range:"0 V..1000 V"  both ends allowed; one for each kind, separated by |
+//	whole:"yes"          a count without a fraction
+//	oneof:"a|b"          for words, and the words that hours may be besides times of day
+//	listof:"a|b"         for a text: the words that may stand between its commas
 //	needs:"yes"          the part cannot be understood without it
 //	doc:"..."            one sentence, for the schema, the form and the error's hint
+//
+// A draw, a size and cylinders are written in one text, or as a group with the keys rate and duty, length and width, count and each.
 //
 // A Value left out is filled by package system, which also says why it took the value it took.
 
@@ -24,7 +28,7 @@ type Rig struct {
 	Kind     string `rig:"kind" oneof:"motorhome|travel trailer|fifth wheel|van|truck camper" needs:"yes" doc:"what the rig is"`
 	Book     string `rig:"book" oneof:"us-rv|us-boat|us-building|au-nz" doc:"the bundle of rule tables that checks use"`
 	Note     string `rig:"note" doc:"anything worth keeping, shown as written"`
-	People   Value  `rig:"people" kind:"count" range:"1..20" doc:"how many live aboard"`
+	People   Value  `rig:"people" kind:"count" range:"1..20" whole:"yes" doc:"how many live aboard"`
 	Timezone string `rig:"timezone" doc:"IANA zone name used where a place does not bring its own"`
 
 	Roof        *Roof        `rig:"roof" doc:"usable roof"`
@@ -59,13 +63,13 @@ type Module struct {
 	Isc       Value  `rig:"isc" kind:"current" range:"0.1 A..30 A" doc:"short-circuit current"`
 	Vmp       Value  `rig:"vmp" kind:"voltage" range:"1 V..200 V" doc:"voltage at maximum power"`
 	Imp       Value  `rig:"imp" kind:"current" range:"0.1 A..30 A" doc:"current at maximum power"`
-	VocPerC   Value  `rig:"voc per C" kind:"per degree|voltage per degree" range:"-1 %/C..0 %/C" doc:"change of open-circuit voltage with cell temperature"`
-	IscPerC   Value  `rig:"isc per C" kind:"per degree|current per degree" range:"-0.1 %/C..0.2 %/C" doc:"change of short-circuit current with cell temperature"`
+	VocPerC   Value  `rig:"voc per C" kind:"per degree|voltage per degree" range:"-1 %/C..0 %/C|-1 V/C..0 V/C" doc:"change of open-circuit voltage with cell temperature"`
+	IscPerC   Value  `rig:"isc per C" kind:"per degree|current per degree" range:"-0.1 %/C..0.2 %/C|-20 mA/C..40 mA/C" doc:"change of short-circuit current with cell temperature"`
 	PowerPerC Value  `rig:"power per C" kind:"per degree" range:"-1 %/C..0 %/C" doc:"change of maximum power with cell temperature"`
-	Cells     Value  `rig:"cells" kind:"count" range:"1..200" doc:"cells in series"`
+	Cells     Value  `rig:"cells" kind:"count" range:"1..200" whole:"yes" doc:"cells in series"`
 	Fuse      Value  `rig:"fuse" kind:"current" range:"1 A..60 A" doc:"maximum series fuse printed on the label"`
 	NOCT      Value  `rig:"noct" kind:"temperature" range:"30 C..80 C" doc:"nominal operating cell temperature"`
-	Size      Size   `rig:"size" doc:"length x width"`
+	Size      Size   `rig:"size" kind:"length" range:"2 cm..5 m" doc:"length x width"`
 	Weight    Value  `rig:"weight" kind:"mass" range:"0.1 kg..60 kg" doc:"one module"`
 }
 
@@ -81,7 +85,7 @@ type Controller struct {
 	Power      Value  `rig:"power" kind:"power" range:"10 W..20000 W" doc:"limit of charge power, where there is one besides the current"`
 	InputIsc   Value  `rig:"input isc" kind:"current" range:"1 A..300 A" doc:"largest array short-circuit current"`
 	Efficiency Value  `rig:"efficiency" kind:"share" range:"50 %..100 %" doc:"peak, array to bank"`
-	OwnUse     Value  `rig:"own use" kind:"power|current" range:"0 W..50 W" doc:"what it draws from the bank all day"`
+	OwnUse     Value  `rig:"own use" kind:"power|current" range:"0 W..50 W|0 A..5 A" doc:"what it draws from the bank all day"`
 	Absorption Value  `rig:"absorption" kind:"voltage" range:"3 V..70 V" doc:"charging voltage"`
 	AbsorbFor  Value  `rig:"absorbs for" kind:"duration" range:"0 h..24 h" doc:"time at the charging voltage before it rests"`
 	Float      Value  `rig:"float" kind:"voltage" range:"3 V..70 V" doc:"resting voltage"`
@@ -94,8 +98,8 @@ type Array struct {
 	Name       string `rig:"name" needs:"yes" doc:"what you call it"`
 	Module     string `rig:"module" needs:"yes" doc:"which kind of module"`
 	Controller string `rig:"controller" needs:"yes" doc:"which controller"`
-	InSeries   Value  `rig:"in series" kind:"count" range:"1..40" doc:"modules in one string"`
-	Strings    Value  `rig:"strings" kind:"count" range:"1..40" doc:"strings in parallel"`
+	InSeries   Value  `rig:"in series" kind:"count" range:"1..40" whole:"yes" doc:"modules in one string"`
+	Strings    Value  `rig:"strings" kind:"count" range:"1..40" whole:"yes" doc:"strings in parallel"`
 	Mounting   string `rig:"mounting" oneof:"raised|close|bonded|portable" doc:"raised on feet, close to the roof, bonded to it, or set out on the ground"`
 	Tilt       Value  `rig:"tilt" kind:"angle" range:"0 deg..90 deg" doc:"from level"`
 	Faces      Value  `rig:"faces" kind:"angle" range:"0 deg..360 deg" doc:"compass direction of a tilted array, clockwise from true north"`
@@ -115,8 +119,8 @@ type Run struct {
 // Bank is the house battery.
 type Bank struct {
 	Chemistry   string `rig:"chemistry" oneof:"LFP|flooded|AGM|gel" needs:"yes" doc:"kind of battery"`
-	Blocks      Value  `rig:"blocks" kind:"count" range:"1..60" doc:"how many blocks in parallel"`
-	InSeries    Value  `rig:"in series" kind:"count" range:"1..16" doc:"how many blocks in series"`
+	Blocks      Value  `rig:"blocks" kind:"count" range:"1..60" whole:"yes" doc:"how many blocks in parallel"`
+	InSeries    Value  `rig:"in series" kind:"count" range:"1..16" whole:"yes" doc:"how many blocks in series"`
 	Block       Block  `rig:"block" needs:"yes" doc:"one block"`
 	Health      Value  `rig:"health" kind:"share" range:"10 %..110 %" doc:"capacity left of new"`
 	Bay         string `rig:"bay" oneof:"inside|outside|insulated" doc:"where it lives: inside the warm part, in an outside bay, or in an insulated one"`
@@ -133,7 +137,7 @@ type Bank struct {
 // Block is one battery case.
 type Block struct {
 	Voltage        Value `rig:"voltage" kind:"voltage" range:"1 V..60 V" doc:"nominal"`
-	Capacity       Value `rig:"capacity" kind:"charge|energy" range:"1 Ah..2000 Ah" doc:"rated"`
+	Capacity       Value `rig:"capacity" kind:"charge|energy" range:"1 Ah..2000 Ah|10 Wh..100 kWh" doc:"rated"`
 	RatedHours     Value `rig:"rated over" kind:"duration" range:"1 h..100 h" doc:"discharge time at which the capacity is rated"`
 	Resistance     Value `rig:"resistance" kind:"resistance" range:"0.01 mohm..200 mohm" doc:"internal, at room temperature, electronics included"`
 	ChargeLimit    Value `rig:"charge limit" kind:"current" range:"1 A..1000 A" doc:"largest charge current"`
@@ -143,7 +147,7 @@ type Block struct {
 	HotCharge      Value `rig:"charges below" kind:"temperature" range:"20 C..80 C" doc:"temperature above which charging is blocked"`
 	Exponent       Value `rig:"rate exponent" kind:"count" range:"1..1.5" doc:"how capacity falls with current, lead-acid only"`
 	Weight         Value `rig:"weight" kind:"mass" range:"0.1 kg..300 kg" doc:"one block"`
-	Size           Size  `rig:"size" doc:"length x width"`
+	Size           Size  `rig:"size" kind:"length" range:"2 cm..5 m" doc:"length x width"`
 }
 
 // Inverter makes AC from the bank.
@@ -151,10 +155,10 @@ type Inverter struct {
 	Name       string `rig:",key"`
 	Power      Value  `rig:"power" kind:"power" range:"50 W..20000 W" doc:"lasting output"`
 	Surge      Value  `rig:"surge" kind:"power" range:"50 W..60000 W" doc:"output for a motor start"`
-	Idle       Value  `rig:"idle" kind:"power|current" range:"0 W..300 W" doc:"draw just to be on"`
+	Idle       Value  `rig:"idle" kind:"power|current" range:"0 W..300 W|0 A..30 A" doc:"draw just to be on"`
 	Search     Value  `rig:"search" kind:"power" range:"0 W..100 W" doc:"draw while it looks for a load, where it has such a mode"`
 	Efficiency Value  `rig:"efficiency" kind:"share" range:"50 %..100 %" doc:"peak, bank to AC"`
-	On         Hours  `rig:"on" doc:"always, never, when used, or hours such as 06:00-22:00"`
+	On         Hours  `rig:"on" oneof:"always|never|when used" doc:"always, never, when used, or hours such as 06:00-22:00"`
 	Bonds      string `rig:"bonds neutral" oneof:"always|relay|never" doc:"whether it joins neutral and ground"`
 	Dates
 }
@@ -162,8 +166,8 @@ type Inverter struct {
 // Vehicle is the engine's side of charging.
 type Vehicle struct {
 	Alternators []Alternator `rig:"alternators" doc:"one or more"`
-	OwnLoad     Value        `rig:"own load" kind:"current|power" range:"0 A..200 A" doc:"what the vehicle itself uses while driving"`
-	IdleLoad    Value        `rig:"load at idle" kind:"current|power" range:"0 A..200 A" doc:"what the vehicle itself uses while idling"`
+	OwnLoad     Value        `rig:"own load" kind:"current|power" range:"0 A..200 A|0 W..5000 W" doc:"what the vehicle itself uses while driving"`
+	IdleLoad    Value        `rig:"load at idle" kind:"current|power" range:"0 A..200 A|0 W..5000 W" doc:"what the vehicle itself uses while idling"`
 	Volts       Value        `rig:"volts" kind:"voltage" range:"10 V..32 V" doc:"at the start of the charge line, engine running"`
 	Regulation  string       `rig:"regulation" oneof:"fixed|variable" doc:"whether the vehicle lowers its voltage to save fuel"`
 	Rests       Value        `rig:"rests at" kind:"voltage" range:"10 V..32 V" doc:"voltage when a variable regulator rests"`
@@ -238,9 +242,9 @@ type Generator struct {
 	Name     string `rig:",key"`
 	Power    Value  `rig:"power" kind:"power" range:"200 W..20000 W" doc:"lasting output at sea level"`
 	Derating string `rig:"derating" oneof:"3 % per 500 m above 1000 m|3.5 % per 300 m above 1500 m|4 % per 1000 ft and 1 % per 10 F|3.5 % per 1000 ft|none" doc:"the rule its manual gives for height and heat"`
-	Fuel     Value  `rig:"fuel" kind:"volume|mass" range:"0 L..500 L" doc:"aboard for it"`
+	Fuel     Value  `rig:"fuel" kind:"volume|mass" range:"0 L..500 L|0 kg..400 kg" doc:"aboard for it"`
 	Burns    Value  `rig:"burns" kind:"flow" range:"0 L/h..20 L/h" doc:"at half load"`
-	Quiet    Hours  `rig:"quiet hours" doc:"when it must not run"`
+	Quiet    Hours  `rig:"quiet hours" oneof:"always|never|night" doc:"when it must not run"`
 	Dates
 }
 
@@ -249,19 +253,19 @@ type Appliance struct {
 	Name        string `rig:"name" needs:"yes" doc:"what you call it"`
 	Kind        string `rig:"kind" oneof:"plain|furnace|absorption refrigerator|compressor refrigerator|water heater|air conditioner" doc:"how its use follows temperature; plain: it does not"`
 	Runs        string `rig:"runs on" oneof:"dc|ac|propane|off" doc:"what feeds it now"`
-	Power       Draw   `rig:"power" kind:"power|current" doc:"what it takes while running, with its duty: 45 W at 30 %"`
-	Electric    Draw   `rig:"electric" kind:"power|current" doc:"what it takes on AC, for one that can also burn propane"`
-	Blower      Draw   `rig:"blower" kind:"power|current" doc:"DC draw of a furnace's blower while it burns"`
-	Control     Value  `rig:"control" kind:"power|current" range:"0 W..200 W" doc:"DC draw of the control board of a propane appliance"`
-	Propane     Draw   `rig:"propane" kind:"power" doc:"what it burns, with its duty: 1400 BTU/h at 60 %"`
-	Standby     Value  `rig:"standby" kind:"power|current" range:"0 W..200 W" doc:"what it draws when it is off"`
-	On          Hours  `rig:"on" doc:"always, never, night, day, or hours such as 18:00-22:30, 06:00-07:00"`
+	Power       Draw   `rig:"power" kind:"power|current" range:"0 W..20000 W|0 A..1500 A" doc:"what it takes while running, with its duty: 45 W at 30 %"`
+	Electric    Draw   `rig:"electric" kind:"power|current" range:"0 W..20000 W|0 A..1500 A" doc:"what it takes on AC, for one that can also burn propane"`
+	Blower      Draw   `rig:"blower" kind:"power|current" range:"0 W..20000 W|0 A..1500 A" doc:"DC draw of a furnace's blower while it burns"`
+	Control     Value  `rig:"control" kind:"power|current" range:"0 W..200 W|0 A..20 A" doc:"DC draw of the control board of a propane appliance"`
+	Propane     Draw   `rig:"propane" kind:"power" range:"0 W..60 kW" doc:"what it burns, with its duty: 1400 BTU/h at 60 %"`
+	Standby     Value  `rig:"standby" kind:"power|current" range:"0 W..200 W|0 A..20 A" doc:"what it draws when it is off"`
+	On          Hours  `rig:"on" oneof:"always|never|night|day" doc:"always, never, night, day, or hours such as 18:00-22:30, 06:00-07:00"`
 	PerDay      Value  `rig:"per day" kind:"duration" range:"0 h..24 h" doc:"running time in a day, spread over its hours"`
-	Count       Value  `rig:"count" kind:"count" range:"1..100" doc:"how many of them"`
+	Count       Value  `rig:"count" kind:"count" range:"1..100" whole:"yes" doc:"how many of them"`
 	Keeps       Value  `rig:"keeps" kind:"temperature" range:"-30 C..40 C" doc:"thermostat setting"`
 	HeatLoss    Value  `rig:"heat loss" kind:"heat loss" range:"10 W/K..1000 W/K" doc:"heat the rig loses per degree, for furnace and air conditioner"`
 	FurnaceEff  Value  `rig:"efficiency" kind:"share" range:"20 %..100 %" doc:"share of the burned propane that heats the room"`
-	Surge       Value  `rig:"surge" kind:"power|current" range:"0 W..30000 W" doc:"at start, for a motor"`
+	Surge       Value  `rig:"surge" kind:"power|current" range:"0 W..30000 W|0 A..2500 A" doc:"at start, for a motor"`
 	PowerFactor Value  `rig:"power factor" kind:"share" range:"10 %..100 %" doc:"on AC"`
 	TakesAC     string `rig:"takes AC" oneof:"always|shore only|never" doc:"whether it switches to AC by itself whenever AC is there, the inverter's included"`
 	Dates
@@ -269,7 +273,7 @@ type Appliance struct {
 
 // Stores are what is carried besides charge.
 type Stores struct {
-	Propane   Cylinders `rig:"propane" doc:"cylinders or tank: 2 x 30 lb, or 20 gal"`
+	Propane   Cylinders `rig:"propane" kind:"mass|volume" range:"0.2 kg..300 kg|0.5 L..600 L" doc:"cylinders or tank: 2 x 30 lb, or 20 gal"`
 	PropaneAt Value     `rig:"propane starts at" kind:"share" range:"0 %..100 %" doc:"share of a full filling at the start"`
 	Fresh     Value     `rig:"fresh water" kind:"volume" range:"0 L..2000 L" doc:"tank"`
 	Grey      Value     `rig:"grey" kind:"volume" range:"0 L..2000 L" doc:"tank"`
@@ -294,7 +298,7 @@ type Stop struct {
 	Elevation Value  `rig:"elevation" kind:"length" range:"-450 m..6000 m" doc:"above sea level"`
 	RecordLow Value  `rig:"record low" kind:"temperature" range:"-70 C..30 C" doc:"lowest air temperature known for the place"`
 	From      Date   `rig:"from" doc:"first day, such as 2027-01-05"`
-	Nights    Value  `rig:"nights" kind:"count" range:"1..400" doc:"how many"`
+	Nights    Value  `rig:"nights" kind:"count" range:"1..400" whole:"yes" doc:"how many"`
 	Site      string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed" doc:"sky above the rig"`
 	Horizon   string `rig:"horizon" doc:"height of the skyline by direction, such as N 5, E 20, S 10, W 30 deg"`
 	Heading   Value  `rig:"heading" kind:"angle" range:"0 deg..360 deg" doc:"where the front points, clockwise from true north"`
@@ -302,7 +306,7 @@ type Stop struct {
 	Drive     Value  `rig:"drive" kind:"duration" range:"0 h..24 h" doc:"engine at cruise on the way here, on arrival day"`
 	Idle      Value  `rig:"engine idles" kind:"duration" range:"0 h..24 h" doc:"engine at idle, each day"`
 	Generator Value  `rig:"generator" kind:"duration" range:"0 h..24 h" doc:"running time, each day"`
-	Fills     string `rig:"fills" doc:"what is filled or emptied on arrival: all, or propane, fresh water, grey, black, charge"`
+	Fills     string `rig:"fills" listof:"all|propane|fresh water|grey|black|charge" doc:"what is filled or emptied on arrival: all, or propane, fresh water, grey, black, charge"`
 }
 
 // Aims say when the answer is good.
