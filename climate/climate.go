@@ -16,6 +16,7 @@ type Climate struct {
 	Elevation      float64 // of the place [m]; the land's mean around it where none was given
 	ElevationGiven bool
 	CellElevation  float64 // mean of land and sea some 40 km around [m]
+	Coast          bool    // the sea is within some 50 km
 
 	Clearness   [12]float64 // light on the horizontal over that above the air, mean
 	Horizontal  [12]float64 // light on the horizontal, mean [kWh/m²/day]
@@ -46,7 +47,7 @@ const (
 // Reach of the sources over water, in their own cells.
 const (
 	reachCoarse = 1 // 3 degrees
-	reachCell   = 1 // 0.5 degrees
+	reachCell   = 2 // 0.5 degrees
 )
 
 // guessedWind is the wind over a roof where nothing is known [m/s]; common practice, no source.
@@ -78,7 +79,7 @@ func At(latitude, longitude float64, elevation *float64) (Climate, error) {
 			return Climate{}, fmt.Errorf("climate: no climatology at %.2f, %.2f: open sea or an island too small for it; a weather file of the place would do", latitude, longitude)
 		}
 	}
-	c := Climate{Latitude: latitude, Longitude: longitude, Wind: guessedWind}
+	c := Climate{Latitude: latitude, Longitude: longitude, Wind: guessedWind, Coast: scales.gap(latitude, longitude)}
 	c.fillLight(months, scale, b)
 	c.fillTemperature(b, elevation)
 	c.fillExtremes(b)

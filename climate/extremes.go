@@ -38,9 +38,10 @@ func (c *Climate) year() (mean, coldest, warmest float64) {
 // - coldest): fitted to 1,751 public typical-year files within 2.8 K. The other is the lowest of nine years in the second
 // source, which sees outbreaks of arctic air that the means cannot. In broken ground that one is unfit: it shows -43 to -53 °C around a
 // mountain town whose file has -27, and -25 to -33 around a canyon town with -12. So it may undercut the first by underCut at most, less
-// where the place lies far above or below the land around it.
+// where the place lies more than 200 m above or below the land around it.
 const (
 	underCut    = 9.0   // [K]
+	brokenFrom  = 200.0 // [m]
 	brokenScale = 300.0 // [m]
 	recordBelow = 3.0   // further down to a record of some thirty years [K]
 	noCellBelow = 6.0   // the same from the mean yearly minimum, where the second source has nothing [K]
@@ -61,7 +62,7 @@ func (c *Climate) fillExtremes(b block) {
 		c.RecordLowBasis = fmt.Sprintf("the months' temperature: a middling year's low of %.1f °C less %.0f K", c.AnnualLow, noCellBelow)
 		return
 	}
-	broken := math.Exp(-math.Abs(c.Elevation-c.CellElevation) / brokenScale)
+	broken := math.Exp(-max(math.Abs(c.Elevation-c.CellElevation)-brokenFrom, 0) / brokenScale)
 	held := max(low, c.AnnualLow-underCut*broken)
 	c.RecordLow = min(held, c.AnnualLow) - recordBelow
 	c.RecordHigh = max(high-lapse*(c.Elevation-c.CellElevation), warmest+5) + recordAbove

@@ -52,50 +52,50 @@ func exponentialVariance(g float64) float64 {
 
 // The table of daily clearness by mean clearness and normal score.
 const (
-	meanFirst = 0.08
-	meanStep  = 0.01
-	meanCount = 73 // to 0.80
-	scoreLast = 4.5
-	scoreStep = 0.125
-	scores    = 2*scoreLast/scoreStep + 1
-	slices    = 512
+	meanFirst   = 0.08
+	meanStep    = 0.01
+	meanCount   = 73 // to 0.80
+	scoreLast   = 4.5
+	scoreStep   = 0.125
+	scoreCount  = 2*scoreLast/scoreStep + 1
+	angleSlices = 512
 )
 
 // days is a table of daily clearness: for each mean clearness, the clearness at each normal score.
 type days struct {
-	value [meanCount][int(scores)]float64
+	value [meanCount][int(scoreCount)]float64
 }
 
 // newDays fills the table. For a beta distribution with the angle t in x = sin² t the density is sin^(2a-1) t cos^(2b-1) t, which is
 // summed over slices of the right angle and turned round by straight lines.
 func newDays() *days {
 	d := new(days)
-	var logSin, logCos [slices]float64
-	for i := range slices {
-		s, c := math.Sincos((float64(i) + 0.5) * math.Pi / 2 / slices)
+	var logSin, logCos [angleSlices]float64
+	for i := range angleSlices {
+		s, c := math.Sincos((float64(i) + 0.5) * math.Pi / 2 / angleSlices)
 		logSin[i], logCos[i] = math.Log(s), math.Log(c)
 	}
-	var shares [int(scores)]float64
+	var shares [int(scoreCount)]float64
 	for j := range shares {
 		shares[j] = 0.5 * math.Erfc(-(float64(j)*scoreStep-scoreLast)/math.Sqrt2)
 	}
-	var below [slices + 1]float64
+	var below [angleSlices + 1]float64
 	for i := range d.value {
 		mean := meanFirst + float64(i)*meanStep
 		top := clearestDay(mean)
 		place, sd := bendt(mean)
 		n := place*(1-place)/(sd*sd) - 1
 		a, b := 2*place*n-1, 2*(1-place)*n-1
-		for k := range slices {
+		for k := range angleSlices {
 			below[k+1] = below[k] + math.Exp(a*logSin[k]+b*logCos[k])
 		}
 		k := 0
 		for j, share := range shares {
-			want := share * below[slices]
-			for k < slices-1 && below[k+1] < want {
+			want := share * below[angleSlices]
+			for k < angleSlices-1 && below[k+1] < want {
 				k++
 			}
-			t := (float64(k) + (want-below[k])/(below[k+1]-below[k])) * math.Pi / 2 / slices
+			t := (float64(k) + (want-below[k])/(below[k+1]-below[k])) * math.Pi / 2 / angleSlices
 			s := math.Sin(min(t, math.Pi/2))
 			d.value[i][j] = leastDay + (top-leastDay)*s*s
 		}
@@ -106,7 +106,7 @@ func newDays() *days {
 // at returns the clearness of a day for a mean clearness and a normal score; both are held within the table.
 func (d *days) at(mean, score float64) float64 {
 	y := min(max((mean-meanFirst)/meanStep, 0), meanCount-1.001)
-	x := min(max((score+scoreLast)/scoreStep, 0), scores-1.001)
+	x := min(max((score+scoreLast)/scoreStep, 0), scoreCount-1.001)
 	i, j := int(y), int(x)
 	y -= float64(i)
 	x -= float64(j)

@@ -199,3 +199,18 @@ func (g *grid) at(latitude, longitude float64, reach int) float64 {
 	}
 	return nearest
 }
+
+// gap reports whether there is nothing in one of the four nodes around a point.
+func (g *grid) gap(latitude, longitude float64) bool {
+	i0, j0 := int(math.Floor((latitude-g.south)/g.step)), int(math.Floor((longitude-g.west)/g.step))
+	row := make([]float64, g.cols)
+	for i := max(i0, 0); i <= min(i0+1, g.rows-1); i++ {
+		g.row(i, row)
+		for j := j0; j <= j0+1; j++ {
+			if math.IsNaN(row[((j%g.cols)+g.cols)%g.cols]) {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -32,8 +32,8 @@ BAND = 12                # degrees of latitude in a band
 SOUTH, NORTH = -60, 72   # the bands cover this
 
 # The regional correction: a stationary Gaussian field of the logarithm of (published / table) per calendar month.
-CORR_KM, CORR_SD = 1000.0, 0.05
-NOISE_MEAN, NOISE_TYPICAL = 0.03, 0.07  # of a published long-term mean; of a month taken from one typical year
+CORR_KM, CORR_SD = 1000.0, 0.07
+NOISE_MEAN, NOISE_TYPICAL = 0.03, 0.06  # of a published long-term mean; of a month taken from one typical year
 
 
 def package_file(package, *parts):
@@ -314,7 +314,7 @@ def main():
                        "Recommendation ITU-R P.1510-1 monthly maps, derived from ECMWF ERA-Interim 1979-2014, via ITU-Rpy, MIT (c) 2016 "
                        "Inigo del Portillo. Elevation: NOAA ETOPO5.",
         "correction": "monthly clearness of the 3 degree source times (annual irradiation of the 0.5 degree source / its own), then "
-                      "drawn towards published monthly means of %d stations by a field of sd %.2f and length %.0f km" %
+                      "drawn towards published monthly means of %d rows of stations by a field of sd %.2f and length %.0f km" %
                       (len(fit), CORR_SD, CORR_KM),
         "packages": versions,
         "bands": {"south": SOUTH, "north": NORTH, "step": BAND},
