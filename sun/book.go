@@ -2,10 +2,10 @@ package sun
 
 import "math"
 
-// These are the hand formulas of the solar engineer, for a whole day or month and in solar time. They are within half a degree of
-// [At]; monthly methods and published examples are built on them.
+// These are the hand formulas of the solar engineer, for a whole day or month and in solar time. They are within a degree of
+// [At], mostly; monthly methods and published examples are built on them.
 
-// DeclinationCooper returns the sun's declination [deg] on a day of the year, 1 to 366. Accuracy 0.6 degrees, worst near the
+// DeclinationCooper returns the sun's declination [deg] on a day of the year, 1 to 366. Accuracy 1.2 degrees, worst near the
 // equinoxes. Source: [COOPER]; [DUFFIE-BECKMAN] eq. 1.6.1a.
 func DeclinationCooper(dayOfYear int) float64 {
 	return 23.45 * math.Sin(2*math.Pi*float64(284+dayOfYear)/365)
@@ -19,7 +19,7 @@ func DeclinationSpencer(dayOfYear int) float64 {
 		0.002697*math.Cos(3*b) + 0.00148*math.Sin(3*b))
 }
 
-// EquationOfTimeSpencer returns apparent minus mean solar time [min] on a day of the year, 1 to 366. Accuracy half a minute.
+// EquationOfTimeSpencer returns apparent minus mean solar time [min] on a day of the year, 1 to 366. Accuracy 0.7 min.
 // Source: [SPENCER]. [DUFFIE-BECKMAN] eq. 1.5.3 prints it with two digits changed, 0.03 min apart.
 func EquationOfTimeSpencer(dayOfYear int) float64 {
 	b := dayAngle(dayOfYear)

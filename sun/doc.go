@@ -2,7 +2,7 @@
 // sky, the split of global light into beam and diffuse, the light on a tilted plane, and what the glass of a module turns away.
 //
 // Most callers need four things. [At] is the sun at one instant. [RiseSet] is one civil day. [Track] is a whole series of instants
-// at one place, as columns, at some twenty nanoseconds a step. [Geometry.OnPlane] prepares a tilted plane on such a track, and
+// at one place, as columns, at a small part of the cost of as many calls of [At]. [Geometry.OnPlane] prepares a tilted plane on such a track, and
 // [PlaneGeometry.Transpose] turns a column of weather into light on that plane.
 //
 // Left out: the seconds between civil time and the turning Earth (UTC stands for UT1, at most 0.9 s or 0.004 degrees), the height of

@@ -4,8 +4,8 @@ import "math"
 
 // The sun moves smoothly among the stars, so [Track] and [RiseSet] compute it in full only every few days and draw a cubic between.
 // What is drawn is the unit vector to the sun in a frame that turns with the mean sun, exactly once in a day: there the sun wanders
-// only by the equation of time and its declination. Four days of a cubic through nodes three days apart are off by less than 0.00003
-// degrees, most of it the pull of the Moon. The turning of the frame, the parallax and the refraction are then applied exactly.
+// only by the equation of time and its declination. With nodes three days apart the cubic is off by less than 0.00003 degrees, most
+// of it the pull of the Moon on the Earth. Turning, parallax and refraction are then applied at each instant in full.
 
 // nodeDays is the time between full computations. Nodes lie at whole multiples since 2000, so that an instant has the same answer in
 // every series that holds it.

@@ -32,7 +32,7 @@ func (x Extra) check() error {
 }
 
 // SpencerNormal returns the sun's light above the air on a surface facing the sun [W/m²], for a solar constant [W/m²] and a day of
-// the year, 1 to 366. Days outside run on around the year. Accuracy 0.01 % against the distance. Source: [SPENCER].
+// the year, 1 to 366. Days outside run on around the year. Accuracy 0.1 % against [DistanceNormal]. Source: [SPENCER].
 func SpencerNormal(constant float64, dayOfYear int) float64 {
 	sin, cos := math.Sincos(dayAngle(dayOfYear))
 	sin2, cos2 := 2*sin*cos, cos*cos-sin*sin

@@ -3,6 +3,7 @@ package sun
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Place is a point on land: latitude [deg, north positive, -90 to 90], longitude [deg, east positive, -180 to 180] and elevation
@@ -70,7 +71,8 @@ type limit struct {
 func firstOutside(limits ...limit) error {
 	for _, l := range limits {
 		if !(l.value >= l.low && l.value <= l.high) {
-			return fmt.Errorf("sun: %s %v %s outside %v to %v", l.what, l.value, l.unit, l.low, l.high)
+			value := strings.TrimSuffix(fmt.Sprintf("%v %s", l.value, l.unit), " ")
+			return fmt.Errorf("sun: %s %s outside %v to %v", l.what, value, l.low, l.high)
 		}
 	}
 	return nil
