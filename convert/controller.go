@@ -69,7 +69,7 @@ func NewController(p ControllerParams) (Controller, error) {
 	}
 	f.within("survives", p.SurvivesV, 5, 2000, "V")
 	f.optional("tracks up to", p.TracksV, 5, 2000, "V")
-	if p.TracksV > p.SurvivesV {
+	if p.TracksV > 0 && p.TracksV > p.SurvivesV {
 		f.add("tracks up to %.6g V above the %.6g V it survives", p.TracksV, p.SurvivesV)
 	}
 	f.within("starts at", p.StartV, 0, 100, "V")

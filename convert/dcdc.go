@@ -10,6 +10,26 @@ const (
 	WakeSwitch              // a switch: it runs whenever it is switched on
 )
 
+var wakeNames = [...]string{"engine signal", "voltage", "switch"}
+
+// String returns the way to wake as the rig file writes it.
+func (w Wake) String() string {
+	if int(w) < len(wakeNames) {
+		return wakeNames[w]
+	}
+	return ""
+}
+
+// ParseWake returns the way to wake that is written so, and false for a word that is none.
+func ParseWake(word string) (Wake, bool) {
+	for i, n := range wakeNames {
+		if n == word {
+			return Wake(i), true
+		}
+	}
+	return WakeEngine, false
+}
+
 // Flow says whether a unit can feed backwards.
 type Flow uint8
 

@@ -3,8 +3,8 @@
 //
 // Each device is made once by New…, which checks what it is told and reports every fault at once, and then answers without errors:
 // what it delivers, what it loses, what limits it. Energy closes in every answer: what went in equals what came out plus named losses
-// plus named parts that could not be taken. Where a device was told nothing, it assumes nothing; typical values are functions named
-// Typical…, marked as common practice, so that a caller can show them as guesses.
+// plus named parts that could not be taken. What may be left out and what is then taken stands beside each parameter; Params returns it
+// filled in. Typical values are named Typical… and marked as common practice, so that a caller can show them as guesses.
 //
 // Losses follow one curve for all converters, P0 + aP + bP² (see Loss). Voltages at a device are the voltages at its own terminals;
 // cables belong to the caller, but for the charge line, where a constant-power unit and its cable have to be solved together.

@@ -21,9 +21,9 @@ func (f *faults) within(name string, v, low, high float64, unit string) {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		f.add("%s is not a finite number", name)
 	case v < low:
-		f.add("%s %.6g %s below limit %.6g %s", name, v, unit, low, unit)
+		f.add("%s %s below limit %s", name, withUnit(v, unit), withUnit(low, unit))
 	case v > high:
-		f.add("%s %.6g %s above limit %.6g %s", name, v, unit, high, unit)
+		f.add("%s %s above limit %s", name, withUnit(v, unit), withUnit(high, unit))
 	}
 }
 
@@ -36,6 +36,14 @@ func (f *faults) optional(name string, v, low, high float64, unit string) {
 
 func (f *faults) add(format string, args ...any) {
 	f.found = append(f.found, fmt.Errorf(f.place+": "+format, args...))
+}
+
+// withUnit writes a figure of a message.
+func withUnit(v float64, unit string) string {
+	if unit == "" {
+		return fmt.Sprintf("%.6g", v)
+	}
+	return fmt.Sprintf("%.6g %s", v, unit)
 }
 
 func (f *faults) err() error { return errors.Join(f.found...) }

@@ -51,19 +51,23 @@ func FitCurve(ratedW, peak float64, curve Curve) (Loss, error) {
 	return Loss{FixedW: curve.FixedShare * k * at, PerW: k * (1 - 2*curve.FixedShare), PerWSqr: curve.FixedShare * k / at}, nil
 }
 
-// At returns the loss [W] while outW [W] is put out; outW below zero counts as zero.
+// mostW is the largest power that a loss is computed for [W]; whatever is above counts as this much, so that no result is infinite.
+const mostW = 1e30
+
+// At returns the loss [W] while outW [W] is put out; outW below zero counts as zero, above 1e30 as that.
 func (l Loss) At(outW float64) float64 {
-	outW = max(outW, 0)
+	outW = min(max(outW, 0), mostW)
 	return l.FixedW + (l.PerW+l.PerWSqr*outW)*outW
 }
 
-// In returns the input [W] needed to put out outW [W].
-func (l Loss) In(outW float64) float64 { return max(outW, 0) + l.At(outW) }
+// In returns the input [W] needed to put out outW [W], with the same ends as At.
+func (l Loss) In(outW float64) float64 { return min(max(outW, 0), mostW) + l.At(outW) }
 
-// Out returns the output [W] that inW [W] of input makes: the inverse of In, and zero for an input of P0 or less.
+// Out returns the output [W] that inW [W] of input makes: the inverse of In, and zero for an input of P0 or less or no number; an input
+// above 1e30 counts as that.
 // Exact to rounding. Source: ours, the positive root of b·P² + (1+a)·P + P0 - In = 0, in the form that stays exact as b goes to zero.
 func (l Loss) Out(inW float64) float64 {
-	net := inW - l.FixedW
+	net := min(inW, mostW) - l.FixedW
 	if !(net > 0) {
 		return 0
 	}

@@ -66,6 +66,14 @@ func TestLoss_Edges(t *testing.T) {
 			t.Errorf("output %v from input %v, want 0", out, in)
 		}
 	}
+	for _, huge := range []float64{1e30, 1e200, Unlimited, math.Inf(1)} {
+		steep := Loss{FixedW: 1, PerWSqr: 0.5}
+		for _, got := range []float64{steep.At(huge), steep.In(huge), steep.Out(huge), steep.Out(-huge)} {
+			if math.IsNaN(got) || math.IsInf(got, 0) {
+				t.Errorf("%v W gave %v", huge, got)
+			}
+		}
+	}
 	near.Abs(t, "loss below zero output", l.At(-10), 20, 0, "counts as zero")
 	near.Abs(t, "efficiency of nothing", l.Efficiency(0), 0, 0, "defined so")
 	if l.Out(20.000001) <= 0 {
