@@ -194,6 +194,45 @@ func TestRiseSet_Grazing(t *testing.T) {
 	}
 }
 
+// A night of some four minutes falls between two samples of the search more often than not. The latitude is chosen, by the airless sun every
+// ten seconds, so that the lowest sun is 0.001 degrees below the horizon.
+func TestRiseSet_NightOfMinutes(t *testing.T) {
+	for longitude := 0.0; longitude < 2.5; longitude += 0.25 {
+		at := time.Date(2026, 6, 10, 12, 0, 0, 0, time.UTC)
+		lowest := func(latitude float64) float64 {
+			o := Observer{Place: Place{Latitude: latitude, Longitude: longitude + 60}, Temperature: 12}
+			g, err := Track(o, Steps{at.Add(-12 * time.Hour), 10 * time.Second, 8640}, Extra{Constant: SolarConstantASTM})
+			if err != nil {
+				t.Fatal(err)
+			}
+			low := 1.0
+			for _, u := range g.Up {
+				low = min(low, u)
+			}
+			return math.Asin(low) * degree
+		}
+		south, north := 64.0, 68.0
+		for range 30 {
+			middle := (south + north) / 2
+			if lowest(middle) < -0.8343 {
+				south = middle
+			} else {
+				north = middle
+			}
+		}
+		o := Place{Latitude: south, Longitude: longitude + 60}.Observer()
+		d, err := RiseSet(at, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Half the night is √(2·0.001°/(cos φ·cos δ)) of hour angle: 2.2 minutes here, with φ 66 and δ 23 degrees.
+		near.Abs(t, fmt.Sprintf("night at longitude %.2f", longitude+60), (24*time.Hour - d.Up).Minutes(), 4.4, 0.4, "the sun's height as a parabola in the hour angle")
+		if d.State != Normal || !d.Set.Before(d.Rise) {
+			t.Errorf("longitude %v: day is %v, set %v, rise %v", longitude, d.State, d.Set, d.Rise)
+		}
+	}
+}
+
 // The civil day has 23 and 25 hours when clocks change, and the sun's day does not care.
 func TestRiseSet_ClockChange(t *testing.T) {
 	zone, err := time.LoadLocation("America/Denver")

@@ -133,6 +133,8 @@ func TestHourlyShare_AddsUp(t *testing.T) {
 		near.Abs(t, "diffuse", diffuse, 1, 1e-4, "an identity: the shape is the light above the air over its integral")
 		near.Abs(t, "global", global, 1, 0.03, "the promise of its comment")
 	}
+	// Worked by hand from eq. 2.13.2 for noon of a day of twelve hours: a = 0.6598, b = 0.42255, and 1.08235·π/24 = 0.14168.
+	near.Printed(t, "noon of the equinox", HourlyShare(0, 90), 0.14168, 5, "worked by hand")
 	// [DUFFIE-BECKMAN] example 2.13.1, from memory: Melbourne in January, 8 to 9 h: 0.076 of the day.
 	near.Printed(t, "example 2.13.1", HourlyShare(-52.5, SunsetHourAngle(-38, DeclinationCooper(17))), 0.076, 3, "[DUFFIE-BECKMAN] example 2.13.1, from memory")
 	near.Abs(t, "night", HourlyShare(120, 90), 0, 0, "after sunset")
