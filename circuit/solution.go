@@ -63,7 +63,7 @@ func (s Solution) Element(name string) (r Result, ok bool) {
 type InfeasibleError struct {
 	Scale  float64     // largest common factor on the power of all loads that still has an operating point, 0 to 1
 	Volts  []NodeVolts // voltages at that factor: about half of what the loads have at rest
-	Limits []LoadLimit // for each load, what it could have by itself
+	Limits []LoadLimit // for each load, what it could have with the others off
 }
 
 // NodeVolts is the voltage of a node above the reference.
@@ -72,12 +72,14 @@ type NodeVolts struct {
 	Volts float64 // [V]
 }
 
-// LoadLimit is the most that one constant-power load could have with all other elements as they are.
+// LoadLimit is the most that one constant-power load could have.
 type LoadLimit struct {
 	Load          string
+	OthersOff     bool    // the other constant-power loads are off; otherwise they take what they ask for
 	TheveninVolts float64 // at its terminals with the load off [V]
 	TheveninOhms  float64 // of the network seen from its terminals [Ω]
 	MaxWatts      float64 // [W], V²/(4R) where the rest of the network is linear
+	Unlimited     bool    // its intake limits or holds it before the line does; MaxWatts is zero then
 	Watts         float64 // what it asks for [W]
 }
 
@@ -85,8 +87,8 @@ type LoadLimit struct {
 func (e *InfeasibleError) Error() string {
 	var over []string
 	for _, l := range e.Limits {
-		if l.Watts > l.MaxWatts {
-			over = append(over, fmt.Sprintf("%q asks %.4g W, the line gives at most %.4g W", l.Load, l.Watts, l.MaxWatts))
+		if !l.Unlimited && l.Watts > l.MaxWatts {
+			over = append(over, fmt.Sprintf("%q asks %.4g W, its line gives at most %.4g W", l.Load, l.Watts, l.MaxWatts))
 		}
 	}
 	text := fmt.Sprintf("no operating point: constant-power loads can be met only up to %.4g of what they ask", e.Scale)
@@ -94,6 +96,16 @@ func (e *InfeasibleError) Error() string {
 		text += ": " + strings.Join(over, "; ")
 	}
 	return text
+}
+
+// PolarityError says that a constant-power element has no voltage, or the wrong way round, with all loads off.
+type PolarityError struct {
+	Element string
+	Volts   float64 // of A above B [V]
+}
+
+func (e *PolarityError) Error() string {
+	return fmt.Sprintf("element %q: %.4g V at its terminals with all loads off: reversed or not fed", e.Element, e.Volts)
 }
 
 // FloatingError says that nodes have no conducting path to the reference, so that their voltage is undetermined.
