@@ -42,7 +42,19 @@ func (q Quantity) String() string {
 			}
 		}
 	}
-	return ""
+	// Some numbers are no decimal number of per cent; the nearest is off by one part in 1e16.
+	u := firstUnit(q.Kind)
+	return withUnit(writeNumber(u.fromBase(q.Base)), u)
+}
+
+// firstUnit returns the unit of a kind that is listed first.
+func firstUnit(k Kind) *unit {
+	for i := range units {
+		if units[i].kind == k {
+			return &units[i]
+		}
+	}
+	return &units[0]
 }
 
 // unitsOf finds the units named by Quantity.Unit; nil when it names none of the kind.
@@ -349,12 +361,7 @@ func preferred(q Quantity, s System) *unit {
 	if u := findUnit(name, []Kind{q.Kind}); u != nil {
 		return u
 	}
-	for i := range units {
-		if units[i].kind == q.Kind {
-			return &units[i]
-		}
-	}
-	return &units[0]
+	return firstUnit(q.Kind)
 }
 
 // fromSize is the size from which on a unit serves.

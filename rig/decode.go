@@ -219,7 +219,7 @@ func (d *decoder) leaf(n *node, v reflect.Value, f *field, path string) *flaw {
 	switch f.form {
 	case formText:
 		v.SetString(strings.TrimRight(n.text, "\n"))
-		bad = f.flawOfText(n.text)
+		bad = f.flawOfText(v.String())
 	case formWord:
 		return f.readWord(n.text, v)
 	case formVersion:
@@ -308,8 +308,14 @@ func (f *field) readWord(text string, v reflect.Value) *flaw {
 	return bad
 }
 
-// flawOfText checks a text whose parts between commas are known words.
+// flawOfText checks a text: that it says something where it must, its lines, and the words between its commas where they are known.
 func (f *field) flawOfText(text string) *flaw {
+	if f.needed && strings.TrimSpace(text) == "" {
+		return &flaw{problem: "nothing is written here", hint: f.doc}
+	}
+	if !f.lines && strings.ContainsAny(text, "\n\r\t") {
+		return &flaw{problem: "more than one line", hint: "write it on one line"}
+	}
 	if len(f.listed) == 0 {
 		return nil
 	}

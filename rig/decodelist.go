@@ -76,8 +76,8 @@ func (d *decoder) named(n *node, v reflect.Value, f *field, path string) {
 	for _, e := range n.entries {
 		here := join(path, e.key)
 		at := &node{kind: textNode, text: e.key, line: e.line, column: e.column}
-		if e.key == "" {
-			d.fault(at, here, "a name is empty", "")
+		if e.key == "" || strings.ContainsAny(e.key, "\n\r\t") {
+			d.fault(at, here, "not a name", "write a name of one line")
 			continue
 		}
 		if line, twice := first[e.key]; twice {
@@ -124,9 +124,10 @@ func (d *decoder) names(n *node, v reflect.Value, path string) {
 
 // subfield is a value inside a draw, a size or cylinders, which may be written in one text or under its own key.
 type subfield struct {
-	key   string
-	index []int
-	field *field
+	key    string
+	index  []int
+	field  *field
+	needed bool // when written as a group
 }
 
 // partsOf returns the values inside a field, none for most.
@@ -135,15 +136,15 @@ func partsOf(f *field) []subfield {
 	case formDraw:
 		rate := *f
 		rate.form = formValue
-		return []subfield{{"rate", []int{0}, &rate}, {"duty", []int{1}, &percent}}
+		return []subfield{{"rate", []int{0}, &rate, true}, {"duty", []int{1}, &percent, false}}
 	case formSize:
 		side := *f
 		side.form = formValue
-		return []subfield{{"length", []int{0}, &side}, {"width", []int{1}, &side}}
+		return []subfield{{"length", []int{0}, &side, true}, {"width", []int{1}, &side, true}}
 	case formCylinders:
 		each := *f
 		each.form = formValue
-		return []subfield{{"count", []int{0}, &cylinderCount}, {"each", []int{1}, &each}}
+		return []subfield{{"count", []int{0}, &cylinderCount, false}, {"each", []int{1}, &each, true}}
 	}
 	return nil
 }
@@ -177,8 +178,10 @@ func (d *decoder) spread(n *node, v reflect.Value, f *field, path string) bool {
 			d.field(e.value, v.FieldByIndex(parts[i].index), asValue(parts[i].field), here)
 		}
 	}
-	if !seen[keys[0]] {
-		d.faults = append(d.faults, Fault{Line: n.line, Column: n.column, Path: join(path, keys[0]), Problem: "missing", Hint: f.doc})
+	for _, p := range parts {
+		if p.needed && !seen[p.key] {
+			d.faults = append(d.faults, Fault{Line: n.line, Column: n.column, Path: join(path, p.key), Problem: "missing", Hint: f.doc})
+		}
 	}
 	if s, ok := v.Addr().Interface().(*Size); ok {
 		s.At = At{n.line, n.column, path}
@@ -197,6 +200,6 @@ func asValue(f *field) *field {
 }
 
 // one is the count of a single thing, when the text does not say it.
-func one() Value {
-	return Value{Quantity: quantity.Quantity{Base: 1, Kind: quantity.Count}, State: figure.Plain}
-}
+func one() Value { return Value{Quantity: count(1), State: figure.Plain} }
+
+func count(n int) quantity.Quantity { return quantity.Quantity{Base: float64(n), Kind: quantity.Count} }

@@ -9,6 +9,7 @@ package rig
 //	kind:"voltage"       the kinds of unit allowed, separated by |
 //	range:"0 V..1000 V"  both ends allowed; one for each kind, separated by |
 //	whole:"yes"          a count without a fraction
+//	lines:"many"         a text that may have several lines
 //	oneof:"a|b"          for words, and the words that hours may be besides times of day
 //	listof:"a|b"         for a text: the words that may stand between its commas
 //	needs:"yes"          the part cannot be understood without it
@@ -27,7 +28,7 @@ type Rig struct {
 	Name     string `rig:"name" needs:"yes" doc:"what you call the rig"`
 	Kind     string `rig:"kind" oneof:"motorhome|travel trailer|fifth wheel|van|truck camper" needs:"yes" doc:"what the rig is"`
 	Book     string `rig:"book" oneof:"us-rv|us-boat|us-building|au-nz" doc:"the bundle of rule tables that checks use"`
-	Note     string `rig:"note" doc:"anything worth keeping, shown as written"`
+	Note     string `rig:"note" lines:"many" doc:"anything worth keeping, shown as written"`
 	People   Value  `rig:"people" kind:"count" range:"1..20" whole:"yes" doc:"how many live aboard"`
 	Timezone string `rig:"timezone" doc:"IANA zone name used where a place does not bring its own"`
 
@@ -320,7 +321,7 @@ type Aims struct {
 type Acceptance struct {
 	Rule   string `rig:"rule" needs:"yes" doc:"its number"`
 	Place  string `rig:"place" doc:"the part it is about"`
-	Reason string `rig:"reason" needs:"yes" doc:"why"`
+	Reason string `rig:"reason" needs:"yes" lines:"many" doc:"why"`
 	On     Date   `rig:"on" doc:"when"`
 }
 

@@ -47,6 +47,7 @@ type field struct {
 	limits []limit
 	words  []string
 	listed []string // for text: what may stand between its commas
+	lines  bool     // a text of several lines
 	whole  bool     // a count without a fraction
 	needed bool
 	doc    string
@@ -115,7 +116,7 @@ func (s *shape) add(t reflect.Type, above []int) {
 			s.keyed = index
 			continue
 		}
-		f := field{key: tag, index: index, needed: sf.Tag.Get("needs") == "yes", whole: sf.Tag.Get("whole") == "yes", doc: sf.Tag.Get("doc")}
+		f := field{key: tag, index: index, needed: sf.Tag.Get("needs") == "yes", whole: sf.Tag.Get("whole") == "yes", lines: sf.Tag.Get("lines") == "many", doc: sf.Tag.Get("doc")}
 		f.setForm(sf)
 		f.words = splitTag(sf.Tag.Get("oneof"))
 		f.listed = splitTag(sf.Tag.Get("listof"))

@@ -3,6 +3,7 @@ package rig
 import (
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 
 	"campwright/figure"
@@ -30,7 +31,7 @@ func (f *flaw) Error() string {
 //	60 W to 80 W            an estimate by its ends, the middle taken
 //	about 65 W (60 W to 80 W)
 //	unknown                 not known
-//	none                    zero
+//	none                    zero, of anything but a temperature
 func ParseValue(text string, kinds ...quantity.Kind) (Value, error) {
 	v, bad := readValue(text, kinds)
 	if bad != nil {
@@ -49,8 +50,12 @@ func readValue(text string, kinds []quantity.Kind) (Value, *flaw) {
 	case "unknown":
 		return Value{State: figure.Unknown}, nil
 	case "none":
-		if len(kinds) > 0 {
-			return Value{Quantity: quantity.Quantity{Kind: kinds[0]}, State: figure.Plain}, nil
+		if len(kinds) > 0 && kinds[0] != quantity.Temperature {
+			q := quantity.Quantity{Kind: kinds[0]}
+			if units := quantity.Units(kinds[0]); len(units) > 0 {
+				q.Unit = units[0]
+			}
+			return Value{Quantity: q, State: figure.Plain}, nil
 		}
 	case "?", "tbd", "n/a", "na", "-", "not known", "dont know", "don't know":
 		return Value{}, &flaw{problem: "not a value", hint: "write unknown for what is not known"}
@@ -156,7 +161,10 @@ func readSpread(middle, spread string, kinds []quantity.Kind, state figure.State
 	if !(half.Base > 0) {
 		return Value{}, &flaw{problem: "the spread must be above zero"}
 	}
-	return v.setEnds(v.Quantity.Base-half.Base, v.Quantity.Base+half.Base)
+	low, high := v.Quantity, v.Quantity
+	low.Base -= half.Base
+	high.Base += half.Base
+	return v.setEnds(tidy(low), tidy(high))
 }
 
 // readEnds reads "60 W to 80 W" and "60 to 80 W".
@@ -169,12 +177,28 @@ func readEnds(low, high string, kinds []quantity.Kind, state figure.State) (Valu
 		return Value{}, bad
 	}
 	v := Value{Quantity: h, State: figure.About}
-	v.Quantity.Base = middle(l.Base, h.Base)
+	v.Quantity.Base = l.Base/2 + h.Base/2
+	v.Quantity.Base = tidy(v.Quantity)
 	return v.setEnds(l.Base, h.Base)
 }
 
-// middle of two numbers, without running over.
-func middle(a, b float64) float64 { return a/2 + b/2 }
+// tidy takes the rounding of binary arithmetic out of a computed value: 4 % less 3 % is 1 %, as it would be written. It rounds to
+// twelve digits in the unit of the value.
+func tidy(q quantity.Quantity) float64 {
+	x, err := quantity.Number(q, q.Unit)
+	if err != nil || q.Unit == "AWG" {
+		return q.Base
+	}
+	x, err = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 12, 64), 64)
+	if err != nil {
+		return q.Base
+	}
+	clean, err := quantity.Of(x, q.Kind, q.Unit)
+	if err != nil {
+		return q.Base
+	}
+	return clean.Base
+}
 
 // twoEnds reads the ends of a range; the lower may leave its unit out.
 func twoEnds(low, high string, kinds []quantity.Kind) (l, h quantity.Quantity, bad *flaw) {
