@@ -31,7 +31,7 @@ func (p Params) check() error {
 	}
 	cells := float64(p.Cells)
 	cell := p.Chemistry.NominalCellV()
-	full := leadRest[len(leadRest)-1].v
+	full := leadRest[len(leadRest)-1].v + p.PolarisationV
 	if p.Chemistry == LFP {
 		full = 3.3 // the last half per cent rises to the cut-off, which charging need not reach
 	}

@@ -38,6 +38,7 @@ type course struct {
 	belowC  float64 // blocked above this
 	polV    float64 // polarisation of the bank
 	fixed   float64 // resistance that does not follow temperature
+	flat    bool    // an ideal bank, which looks at no voltage of the state
 	holdV   float64 // voltage of the bank not to pass when the state names none: a ceiling, or 0 for no floor
 	warming [degrees]warmth
 }
@@ -97,8 +98,8 @@ func New(p Params) (Model, error) {
 	pieces := make([]piece, 0, bins)
 	taper := 0.0
 	if p.TaperHours > 0 {
-		// Volts between absorption and rest at full, times the time constant, over the bank's capacity: see Params.TaperHours.
-		taper = (b.absorptionV - cells*curve[len(curve)-1].v) * p.TaperHours / b.capacityAh
+		// A current of capacity times (1 - soc) / TaperHours at absorption voltage: the exponential decline of the trade.
+		taper = (b.absorptionV - cells*(curve[len(curve)-1].v+p.PolarisationV)) * p.TaperHours / b.capacityAh
 	}
 	cellOhm := p.CellOhm * series / parallel
 	for _, half := range borders(p.Chemistry, curve) {
@@ -123,7 +124,8 @@ func New(p Params) (Model, error) {
 	return Model{b}, nil
 }
 
-// NewIdeal returns the model of a bank without voltage effects: see IdealParams. Its absorption voltage is its nominal voltage.
+// NewIdeal returns the model of a bank without voltage effects: see IdealParams. Its absorption voltage is its nominal voltage, and the
+// ceiling and floor of a State are not looked at.
 func NewIdeal(p IdealParams) (Model, error) {
 	if err := p.check(); err != nil {
 		return Model{}, err
@@ -134,7 +136,7 @@ func NewIdeal(p IdealParams) (Model, error) {
 	}
 	b.lay([]piece{{half: 0, v: p.NominalV, chargeEff: p.ChargeEff, dischargeEff: p.DischargeEff}, {half: bins, v: p.NominalV}}, p.SoCMin, p.SoCMax)
 	for _, c := range []*course{&b.charge, &b.discharge} {
-		c.limitA, c.aboveC, c.belowC = math.Inf(1), math.Inf(-1), math.Inf(1)
+		c.limitA, c.aboveC, c.belowC, c.flat = math.Inf(1), math.Inf(-1), math.Inf(1), true
 	}
 	b.charge.limitW, b.discharge.limitW = p.MaxChargeW, p.MaxDischargeW
 	b.charge.holdV = math.Inf(1)
@@ -220,7 +222,11 @@ func (b *bank) weather() {
 
 // warm returns what a temperature [C] does to a course; below -40 and above 60 C the end values are held.
 func (c *course) warm(tC float64) warmth {
-	d := min(max(tC-coldestC, 0), degrees-1-1e-9)
+	d := tC - coldestC
+	if !(d > 0) {
+		d = 0 // what is no number counts as coldest
+	}
+	d = min(d, degrees-1-1e-9)
 	i := int(d)
 	a, b, part := &c.warming[i], &c.warming[i+1], d-float64(i)
 	return warmth{a.heat + (b.heat-a.heat)*part, a.reserve + (b.reserve-a.reserve)*part}

@@ -51,7 +51,7 @@ type Params struct {
 	ChargeLimitA    float64 // largest charge current
 	DischargeLimitA float64 // largest lasting discharge current, as a positive number
 	PolarisationV   float64 // per cell: what voltage stands above rest when charging and below it when discharging, whatever the current
-	TaperHours      float64 // lead-acid: time constant of the current's decline at absorption voltage [h]; 0 for LFP
+	TaperHours      float64 // lead-acid: time constant of the current's decline at absorption voltage if all were stored [h]; 0 for LFP
 	AbsorptionV     float64 // charging voltage of one block
 	FloatV          float64 // resting voltage of one block under charge
 

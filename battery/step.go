@@ -2,14 +2,17 @@ package battery
 
 import "math"
 
-// least is the power [W] below which a step is taken as rest, so that no division meets a vanishing current.
-const least = 1e-9
+const (
+	least   = 1e-9 // power [W] below which a step is taken as rest, so that no division meets a vanishing current
+	briefly = 1e-9 // shortest and longest step [h] that is worked with
+	endless = 1e6
+)
 
 // Limits returns the largest powers at the terminals that the bank can take and give over one step [W], both zero or positive.
 //
 //	s    the bank at the start of the step; SoC is held to 0..1
 //	tC   temperature of the cells [C]
-//	dtH  length of the step [h], above zero; else both are zero
+//	dtH  length of the step [h], 1e-9 to 1e6; else both are zero
 //
 // They keep to the current limits, the windows of temperature, neither the mean voltage over the step nor the rest voltage after it above
 // the ceiling or below the floor of the state, and the state of charge inside its ends at the end of the step; for lead-acid also to
@@ -21,7 +24,8 @@ func (m Model) Limits(s State, tC, dtH float64) (maxChargeW, maxDischargeW float
 	var charge, discharge travel
 	m.b.solve(&charge, &m.b.charge, s, math.Inf(1), tC, dtH)
 	m.b.solve(&discharge, &m.b.discharge, s, math.Inf(1), tC, dtH)
-	return m.b.charge.meanW(&charge, dtH), m.b.discharge.meanW(&discharge, dtH)
+	perH := 1 / dtH
+	return m.b.charge.meanW(&charge, perH), m.b.discharge.meanW(&discharge, perH)
 }
 
 // Step returns the bank after one step and what happened in it.
@@ -29,10 +33,10 @@ func (m Model) Limits(s State, tC, dtH float64) (maxChargeW, maxDischargeW float
 //	s       the bank at the start; SoC is held to 0..1
 //	powerW  mean power at the terminals over the step [W], + charging; beyond the limits it is cut, and Flow says to what and why
 //	tC      temperature of the cells [C]
-//	dtH     length of the step [h], above zero
+//	dtH     length of the step [h], 1e-9 to 1e6
 //
-// The current is constant over the step. Energy closes to rounding: see Flow. A power, temperature or step that is no number, an endless
-// step, or one not above zero, leaves the bank as it was, with an empty Flow.
+// The current is constant over the step. Energy closes to rounding: see Flow. A power or temperature that is no number, or a step out of
+// its range, leaves the bank as it was, with an empty Flow.
 func (m Model) Step(s State, powerW, tC, dtH float64) (State, Flow) {
 	b := m.b
 	c := &b.charge
@@ -41,7 +45,7 @@ func (m Model) Step(s State, powerW, tC, dtH float64) (State, Flow) {
 		c, want = &b.discharge, -powerW
 	}
 	// The common step is done here: it stays inside one leg and meets no limit. Anything else is left to careful, which a test holds equal.
-	if !(want >= least && want <= c.limitW && tC >= c.aboveC && tC <= c.belowC && dtH > 0 && s.SoC > 0 && s.SoC < 1) {
+	if !(want >= least && want <= c.limitW && tC >= c.aboveC && tC <= c.belowC && dtH >= briefly && dtH <= endless && s.SoC > 0 && s.SoC < 1) {
 		return b.careful(c, s, powerW, tC, dtH)
 	}
 	l := &c.legs[c.of[int(s.SoC*bins)]]
@@ -88,29 +92,34 @@ func (b *bank) careful(c *course, s State, powerW, tC, dtH float64) (State, Flow
 		return s, Flow{}
 	}
 	s.SoC = clamp01(s.SoC)
-	f := Flow{TerminalV: b.voc(s.SoC)}
+	var f Flow
+	var t travel
+	perH := 1 / dtH
 	if want := math.Abs(powerW); want >= least {
-		var t travel
 		f.Limit = b.solve(&t, c, s, want, tC, dtH)
 		if t.ah > 0 {
-			f.TerminalV = c.meanV(&t, dtH)
-			f.CurrentA = c.sign * t.ah / dtH
+			currentA := t.ah * perH
+			f.TerminalV = c.meanV(&t, perH)
+			f.CurrentA = c.sign * currentA
 			f.PowerW = powerW
 			if f.Limit != None {
 				f.PowerW = f.CurrentA * f.TerminalV
 			}
-			f.ResistiveLossW = t.ah * t.ohmAh / (dtH * dtH)
-			f.PolarisationLossW = c.polV * t.ah / dtH
-			f.CoulombicLossW = t.lost / dtH
-			f.StoredW = c.sign * t.store / dtH
+			f.ResistiveLossW = currentA * t.ohmAh * perH
+			f.PolarisationLossW = currentA * c.polV
+			f.CoulombicLossW = t.lost * perH
+			f.StoredW = c.sign * t.store * perH
 			s.SoC = clamp01(c.socAt(&t))
 			if f.Limit == SoCEnd {
 				s.SoC = c.end
 			}
 		}
 	}
+	if !(t.ah > 0) {
+		f.TerminalV = b.voc(s.SoC)
+	}
 	if b.selfPerHour > 0 {
-		s.SoC, f.SelfDischargeW = b.leak(s.SoC, dtH)
+		s.SoC, f.SelfDischargeW = b.leak(s.SoC, dtH, perH)
 	}
 	return s, f
 }
@@ -122,7 +131,7 @@ func (b *bank) careful(c *course, s State, powerW, tC, dtH float64) (State, Flow
 //	s      the bank at the start; its own ceiling and floor are not looked at
 //	holdV  voltage to hold [V], zero or more
 //	tC     temperature of the cells [C]
-//	dtH    length of the step [h], above zero; else both are zero
+//	dtH    length of the step [h], 1e-9 to 1e6; else both are zero
 //
 // Current, temperature and state of charge limit it as they do Step, and Step with this power gives this current.
 func (m Model) ByVoltage(s State, holdV, tC, dtH float64) (powerW, currentA float64) {
@@ -137,7 +146,7 @@ func (m Model) ByVoltage(s State, holdV, tC, dtH float64) (powerW, currentA floa
 	}
 	var t travel
 	b.solve(&t, c, s, math.Inf(1), tC, dtH)
-	return c.sign * c.meanW(&t, dtH), c.sign * t.ah / dtH
+	return c.sign * c.meanW(&t, 1/dtH), c.sign * t.ah / dtH
 }
 
 // VoltageAt returns the voltage at the terminals [V] the moment a power is drawn or fed.
@@ -173,7 +182,7 @@ func (m Model) VoltageAt(s State, powerW, tC float64) float64 {
 
 // sane tells whether a temperature and a step can be worked with.
 func sane(tC, dtH float64) bool {
-	return dtH > 0 && !math.IsInf(dtH, 1) && !math.IsNaN(tC)
+	return dtH >= briefly && dtH <= endless && !math.IsNaN(tC)
 }
 
 // solve finds how far a step travels on a course for a wanted power [W], zero or positive, and what held it below that. An endless power
@@ -190,7 +199,7 @@ func (b *bank) solve(t *travel, c *course, s State, want, tC, dtH float64) Limit
 	soc := clamp01(s.SoC)
 	k, into := c.place(soc)
 	warm := c.warm(tC)
-	heat := warm.heat
+	heat, perH := warm.heat, 1/dtH
 	most, why := c.left(k, into), SoCEnd
 	if byCurrent := c.limitA * dtH; byCurrent < most {
 		most, why = byCurrent, Current
@@ -199,17 +208,17 @@ func (b *bank) solve(t *travel, c *course, s State, want, tC, dtH float64) Limit
 		return why
 	}
 	if math.IsInf(want, 1) {
-		c.run(t, k, into, byAh, most, dtH, heat)
+		c.run(t, k, into, byAh, most, perH, heat)
 		limit = why
-		if c.sign < 0 && c.pastPeak(t, dtH, heat) {
-			c.run(t, k, into, byEnergy, math.MaxFloat64, dtH, heat)
+		if c.sign < 0 && c.pastPeak(t, perH, heat) {
+			c.run(t, k, into, byEnergy, math.MaxFloat64, perH, heat)
 			limit = Power
 		}
 	} else {
-		c.run(t, k, into, byEnergy, want*dtH, dtH, heat)
+		c.run(t, k, into, byEnergy, want*dtH, perH, heat)
 		switch {
 		case t.ah >= most:
-			c.run(t, k, into, byAh, most, dtH, heat)
+			c.run(t, k, into, byAh, most, perH, heat)
 			limit = why
 		case t.short:
 			limit = Power
@@ -219,17 +228,17 @@ func (b *bank) solve(t *travel, c *course, s State, want, tC, dtH float64) Limit
 	}
 	if c.sign < 0 && soc-t.ah/b.capacityAh < warm.reserve {
 		if ah := b.rateAh(soc, t.ah, tC, dtH); ah < t.ah {
-			c.run(t, k, into, byAh, ah, dtH, heat)
+			c.run(t, k, into, byAh, ah, perH, heat)
 			limit = RateEnd
 		}
 	}
 	bound := s.bound(c)
-	if t.ah > 0 && c.sign*(c.meanV(t, dtH)-bound) > 0 {
-		c.run(t, k, into, byVoltage, bound, dtH, heat)
+	if t.ah > 0 && c.sign*(c.meanV(t, perH)-bound) > 0 {
+		c.run(t, k, into, byVoltage, bound, perH, heat)
 		limit = Voltage
 	}
 	if t.ah > 0 && c.sign*(c.restV(t)-bound) > 0 {
-		c.run(t, k, into, byRest, bound, dtH, heat)
+		c.run(t, k, into, byRest, bound, perH, heat)
 		limit = Voltage
 	}
 	return limit
@@ -241,27 +250,26 @@ func (s State) bound(c *course) float64 {
 	if c.sign > 0 {
 		own = s.CeilingV
 	}
-	if own > 0 {
+	if own > 0 && !c.flat {
 		return own
 	}
 	return c.holdV
 }
 
 // meanW returns the mean power at the terminals of a travel [W], zero or positive.
-func (c *course) meanW(t *travel, dtH float64) float64 {
+func (c *course) meanW(t *travel, perH float64) float64 {
 	if !(t.ah > 0) {
 		return 0
 	}
-	return max(0, c.meanV(t, dtH)*t.ah/dtH)
+	return max(0, c.meanV(t, perH)*t.ah*perH)
 }
 
 // leak returns the state of charge after a step of self-discharge, and the power that was lost [W]. It stops at empty.
-func (b *bank) leak(soc, dtH float64) (float64, float64) {
+func (b *bank) leak(soc, dtH, perH float64) (float64, float64) {
 	c := &b.discharge
 	k, into := c.place(soc)
-	ah := min(b.selfPerHour*dtH*b.capacityAh, soc*b.capacityAh)
-	after := max(0, soc-ah/b.capacityAh)
-	wh := 0.0
+	self := min(b.selfPerHour*dtH, soc)
+	ah, wh := self*b.capacityAh, 0.0
 	for {
 		l := &c.legs[k]
 		y := ah
@@ -271,7 +279,7 @@ func (b *bank) leak(soc, dtH float64) (float64, float64) {
 		wh += y * (l.v + l.dv*(into+y/2))
 		ah -= y
 		if ah <= 0 || k == len(c.legs)-1 {
-			return after, wh / dtH
+			return soc - self, wh * perH
 		}
 		k++
 		into = 0
@@ -309,19 +317,15 @@ func (b *bank) rateAh(soc, ah, tC, dtH float64) float64 {
 		if share*rate < 1 && rate < 1 {
 			slope += share * rate * b.exponentLess1 / x
 		}
-		next := x + over/slope
-		if !(next > low && next < high) {
-			if math.Abs(next-x) <= 1e-12*x || high-low <= 1e-12*high {
-				break
-			}
-			next = (low + high) / 2
-		}
-		if math.Abs(next-x) <= 1e-12*x {
+		step := over / slope
+		if math.Abs(step) <= 1e-13*x {
 			break
 		}
-		x = next
+		if x += step; !(x > low && x < high) {
+			x = (low + high) / 2
+		}
 	}
-	return min(low, ah)
+	return min(x, ah)
 }
 
 // rateShare returns the share of the rated capacity to be had at a current [A]: 1 up to the rated current, and by [PEUKERT] above.
@@ -330,4 +334,32 @@ func (b *bank) rateShare(currentA float64) float64 {
 		return 1
 	}
 	return math.Pow(b.ratedA/currentA, b.exponentLess1)
+}
+
+// SoCAtVoltage returns the state of charge at which a lasting load brings the terminals down to a voltage: where an inverter's or a
+// battery's cut-off ends the day. It is 0 where even an empty bank stays above, and 1 where a full one lies below.
+//
+//	loadW  power drawn at the terminals [W], zero or positive
+//	v      cut-off [V]
+//	tC     temperature of the cells [C]
+//
+// Found by halving to 1e-9; the voltage under load rises with charge.
+func (m Model) SoCAtVoltage(loadW, v, tC float64) float64 {
+	under := func(soc float64) float64 { return m.VoltageAt(State{SoC: soc}, -max(0, loadW), tC) }
+	if under(0) >= v {
+		return 0
+	}
+	if !(under(1) > v) {
+		return 1
+	}
+	low, high := 0.0, 1.0
+	for high-low > 1e-9 {
+		mid := (low + high) / 2
+		if under(mid) >= v {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high
 }

@@ -41,11 +41,10 @@ const (
 //
 //	k, into  where it starts: the leg, and the ampere-hours travelled in it
 //	goal     as the aim says, zero or positive
-//	dtH      step [h], above zero
+//	perH     one over the step [1/h], above zero
 //	heat     factor on the resistance of the cells
-func (c *course) run(t *travel, k int, into float64, what aim, goal, dtH, heat float64) {
+func (c *course) run(t *travel, k int, into float64, what aim, goal, perH, heat float64) {
 	*t = travel{}
-	perH := 1 / dtH
 	for {
 		l := &c.legs[k]
 		room := l.ah - into
@@ -54,7 +53,7 @@ func (c *course) run(t *travel, k int, into float64, what aim, goal, dtH, heat f
 		y := goal - t.ah
 		switch what {
 		case byEnergy:
-			y, t.short = c.toEnergy(t, goal, perH, v, l.dv, ohm)
+			y, t.short = c.toEnergy(t, goal, perH, v, l.dv, ohm, room)
 		case byVoltage:
 			y = c.toVoltage(t, goal, perH, v, l.dv, ohm)
 		case byRest:
@@ -83,14 +82,17 @@ func (c *course) run(t *travel, k int, into float64, what aim, goal, dtH, heat f
 }
 
 // toEnergy returns the ampere-hours into the present leg at which the energy at the terminals reaches goal, after the travel so far; they
-// may lie beyond the leg. The leg begins at v volts, changes by dv for each ampere-hour and has ohm of resistance. When the resistance
-// does not let so much through, it returns those that bring the most, and true.
-func (c *course) toEnergy(t *travel, goal, perH, v, dv, ohm float64) (float64, bool) {
+// may lie beyond the leg. The leg begins at v volts, changes by dv for each ampere-hour, has ohm of resistance and room ampere-hours. When
+// the resistance does not let so much through, it returns those that bring the most, and true.
+func (c *course) toEnergy(t *travel, goal, perH, v, dv, ohm, room float64) (float64, bool) {
 	s := c.sign
 	// W = c0 + c1 y + c2 y^2
 	c2 := dv/2 + s*ohm*perH
 	c1 := v + s*(c.polV+(t.ohmAh+ohm*t.ah)*perH)
 	rest := goal - t.open - s*t.ah*(c.polV+t.ohmAh*perH)
+	if rest > (c1+c2*room)*room && c1+2*c2*room > 0 {
+		return room + 1, false // beyond, and still rising: no need to know where
+	}
 	root := c1*c1 + 4*c2*rest
 	if root < 0 || c1 <= 0 {
 		return max(0, -c1/(2*c2)), true
@@ -132,13 +134,13 @@ func (c *course) restV(t *travel) float64 {
 }
 
 // meanV returns the mean voltage at the terminals over a travel that moved something.
-func (c *course) meanV(t *travel, dtH float64) float64 {
-	return t.open/t.ah + c.sign*(c.polV+t.ohmAh/dtH)
+func (c *course) meanV(t *travel, perH float64) float64 {
+	return t.open/t.ah + c.sign*(c.polV+t.ohmAh*perH)
 }
 
 // pastPeak tells whether more current would bring less energy at the terminals at the end of a travel: only when discharging.
-func (c *course) pastPeak(t *travel, dtH, heat float64) bool {
+func (c *course) pastPeak(t *travel, perH, heat float64) bool {
 	l := &c.legs[t.k]
-	slope := l.v + l.dv*t.into + c.sign*(c.polV+(t.ohmAh+t.ah*(c.fixed+heat*l.ohm))/dtH)
+	slope := l.v + l.dv*t.into + c.sign*(c.polV+(t.ohmAh+t.ah*(c.fixed+heat*l.ohm))*perH)
 	return slope < 0
 }

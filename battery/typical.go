@@ -45,6 +45,7 @@ func Typical(c Chemistry, nominalV, capacityAh float64) Params {
 		p.SelfPerMonth = 0.05
 	case AGM:
 		p.lead(0.004, 0.3)
+		p.TaperHours = 1
 		p.AbsorptionV, p.FloatV = 2.4*n, 2.267*n
 		p.RateExponent = 1.02
 		p.Efficiency = Coulombic{Bulk: 0.97, Late: 0.9, Full: 0.75}
@@ -67,5 +68,5 @@ func (p *Params) lead(ohm, chargeShare float64) {
 	p.CellOhm = p.ResistanceOhm
 	p.ChargeLimitA, p.DischargeLimitA = chargeShare*p.CapacityAh, p.CapacityAh
 	p.PolarisationV = 0.035
-	p.TaperHours = 1
+	p.TaperHours = 0.75 // over the coulombic efficiency: 0.8 to 1.5 h, the trade's range
 }

@@ -1,0 +1,45 @@
+package battery
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// The common step written out in Step against careful, which does every case.
+func TestStep_CommonCaseEqualsCareful(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 20))
+	common := 0
+	for _, c := range []Chemistry{LFP, Flooded, AGM, Gel} {
+		m, err := New(Typical(c, 12, 100))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 20000 {
+			s := State{SoC: rng.Float64()}
+			p, tC, dtH := (rng.Float64()-0.6)*600, rng.Float64()*70-20, 0.01+rng.Float64()*0.2
+			course := &m.b.charge
+			if p < 0 {
+				course = &m.b.discharge
+			}
+			a, fa := m.Step(s, p, tC, dtH)
+			b, fb := m.b.careful(course, s, p, tC, dtH)
+			if fb.Limit == None && math.Abs(b.SoC-s.SoC) < 0.004 {
+				common++
+			}
+			if fa.Limit != fb.Limit || math.Abs(a.SoC-b.SoC) > 1e-13 {
+				t.Fatalf("%v %+v %g W %g C %g h: %v (%v), careful %v (%v)", c, s, p, tC, dtH, a.SoC, fa.Limit, b.SoC, fb.Limit)
+			}
+			for i, pair := range [][2]float64{{fa.PowerW, fb.PowerW}, {fa.CurrentA, fb.CurrentA}, {fa.TerminalV, fb.TerminalV},
+				{fa.ResistiveLossW, fb.ResistiveLossW}, {fa.PolarisationLossW, fb.PolarisationLossW}, {fa.CoulombicLossW, fb.CoulombicLossW},
+				{fa.StoredW, fb.StoredW}, {fa.SelfDischargeW, fb.SelfDischargeW}} {
+				if math.Abs(pair[0]-pair[1]) > 1e-10*(1+math.Abs(pair[1])) {
+					t.Fatalf("%v %+v %g W %g C %g h: field %d is %v, careful %v", c, s, p, tC, dtH, i, pair[0], pair[1])
+				}
+			}
+		}
+	}
+	if common < 5000 {
+		t.Fatalf("only %d steps were likely to be the common case", common)
+	}
+}
