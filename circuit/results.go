@@ -2,10 +2,19 @@ package circuit
 
 import "math"
 
+// inject is a current that leaves a node outside all elements, through a fault [A].
+type inject struct {
+	node int
+	amps float64
+}
+
 // ties sums the currents of ideal sources and shorts from the leaves of their trees inward, and the imbalance at every node.
-func (s *Solver) ties() {
+func (s *Solver) ties(faults ...inject) {
 	t := &s.topology
 	clear(s.out)
+	for _, f := range faults {
+		s.out[f.node] += f.amps
+	}
 	largest := 0.0
 	for k := range s.branches {
 		b := &s.branches[k]
