@@ -53,7 +53,7 @@ func TestStampMeaning(t *testing.T) {
 			near.Abs(t, "longitude", y.Site.Longitude, -111.2, 1e-9, "as written")
 			near.Abs(t, "elevation", y.Site.ElevationM, 1900, 0, "as written")
 			// The values are those written: the TMY2 rounds to 1 W/m², 0.1 °C and 0.1 m/s.
-			w := Invented().Records[61*24+12]
+			w := invented().Records[61*24+12]
 			near.Abs(t, "GHI", r.GHI, w.GHI, 0.5, "the coarsest format's rounding")
 			near.Abs(t, "DNI", r.DNI, w.DNI, 0.5, "the coarsest format's rounding")
 			near.Abs(t, "DHI", r.DHI, w.DHI, 0.5, "the coarsest format's rounding")

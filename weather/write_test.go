@@ -3,6 +3,7 @@ package weather
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
@@ -16,9 +17,12 @@ type sample struct {
 	ghi, dni, dhi, air, ms float64
 }
 
+// invented is the invented year, read once.
+var invented = sync.OnceValue(Invented)
+
 // samples returns the invented year as hourly samples; year tells the source year of each month.
 func samples(year func(month int) int) []sample {
-	y := Invented()
+	y := invented()
 	out := make([]sample, len(y.Records))
 	for i, r := range y.Records {
 		out[i] = sample{year(int(r.Start.Month())), int(r.Start.Month()), r.Start.Day(), r.Start.Hour(), 0, r.GHI, r.DNI, r.DHI, r.AirC, r.WindMS}
