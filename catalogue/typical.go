@@ -107,6 +107,9 @@ var (
 	HotWater          = Typical{quantity.FlowPerDay, 8, 4, 15, "hot water one person uses in a day when careful", practice}
 	CoolerPower       = Typical{quantity.Power, 1400, 1200, 1800, "a 13,500 BTU/h roof unit", practice}
 	CoolerKeeps       = Typical{quantity.Temperature, 25, 23, 27, "a usual thermostat setting", practice}
+	UnknownDC         = Typical{quantity.Power, 10, 1, 40, "a small thing on 12 V of which nothing is known", practice}
+	UnknownAC         = Typical{quantity.Power, 300, 20, 1500, "a household thing of which nothing is known", practice}
+	UnknownBurn       = Typical{quantity.Power, 1000, 150, 3000, "a propane appliance of which nothing is known", practice}
 	PowerFactor       = Typical{quantity.Share, 0.95, 0.6, 1, "mixed household loads", practice}
 )
 

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -18,6 +19,8 @@ type tripCmd struct {
 	Rig     string `arg:"" type:"existingfile" help:"Rig file."`
 	Weather string `help:"Weather file (EPW, TMY3, TMY2, NSRDB, JRC), or the word invented for the bundled year." placeholder:"FILE"`
 	Step    int    `help:"Minutes of a step, 1 to 60." default:"5"`
+	Members int    `help:"Runs of weather and guesses." default:"200"`
+	Seed    uint64 `help:"Seed of those runs: the same seed gives the same answer." default:"1"`
 	JSON    bool   `name:"json" help:"Print the answer as JSON."`
 	Days    bool   `help:"Print a row for every day, however long the stay."`
 }
@@ -26,7 +29,7 @@ func (t tripCmd) Help() string {
 	return "Example:\n  campwright trip examples/winter-desert.yaml --weather invented"
 }
 
-func (t tripCmd) Run(env Env) error {
+func (t tripCmd) Run(ctx context.Context, env Env) error {
 	doc, err := loadRig(t.Rig)
 	if err != nil {
 		return err
@@ -35,7 +38,7 @@ func (t tripCmd) Run(env Env) error {
 	if len(gaps) > 0 {
 		return gapError(gaps)
 	}
-	answer, err := t.answer(full)
+	answer, err := t.answer(ctx, env, full)
 	if err != nil {
 		return err
 	}
@@ -47,8 +50,26 @@ func (t tripCmd) Run(env Env) error {
 	return t.print(env.Stdout, answer)
 }
 
-// answer answers for the weather file, or the bundled year.
-func (t tripCmd) answer(full rig.Rig) (trip.Answer, error) {
+// answer answers out of the climate of the places, or for one year of a weather file.
+func (t tripCmd) answer(ctx context.Context, env Env, full rig.Rig) (trip.Answer, error) {
+	if t.Weather != "" {
+		return t.single(full)
+	}
+	plan, err := trip.NewPlan(full, trip.Locate)
+	if err != nil {
+		return trip.Answer{}, err
+	}
+	f, err := trip.NewForecast(plan, trip.Options{Members: t.Members, Seed: t.Seed, StepMin: t.Step})
+	if err != nil {
+		return trip.Answer{}, err
+	}
+	bar := newProgress(env)
+	defer bar.clear()
+	return f.Answer(ctx, &full, bar.show)
+}
+
+// single answers for the weather file, or the bundled year.
+func (t tripCmd) single(full rig.Rig) (trip.Answer, error) {
 	year, site, err := readYear(t.Weather, t.Step)
 	if err != nil {
 		return trip.Answer{}, err

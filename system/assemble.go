@@ -14,31 +14,64 @@ import (
 	"campwright/rig"
 )
 
-// Assemble makes the system of a completed document for one draw of its guesses. Steps of the civil day are stepMin minutes long, 1 to
-// 60 and a divisor of a day. Every fault is reported, joined into one error.
-func Assemble(doc *rig.Rig, d Draw, stepMin int) (*System, error) {
-	if stepMin < 1 || stepMin > 60 || 1440%stepMin != 0 {
-		return nil, fmt.Errorf("step of %d minutes does not divide a day", stepMin)
+// Kit is a completed document with its modules fitted: what all draws of its guesses share. It is safe to use from any goroutine.
+type Kit struct {
+	doc    *rig.Rig
+	sheets map[string]sheet
+}
+
+// NewKit fits the modules of a completed document, which must not change while the kit is in use. Every fault is reported, joined into one
+// error.
+func NewKit(doc *rig.Rig) (*Kit, error) {
+	k := &Kit{doc: doc, sheets: map[string]sheet{}}
+	var faults []error
+	for i := range doc.Modules {
+		m := &doc.Modules[i]
+		s, err := fit(m)
+		if err != nil {
+			faults = append(faults, fmt.Errorf("module %q: %w", m.Name, err))
+			continue
+		}
+		k.sheets[m.Name] = s
 	}
-	a := assembler{doc: doc, d: d, stepMin: stepMin, sys: &System{Name: doc.Name}}
+	return k, errors.Join(faults...)
+}
+
+// Assemble makes the system of one draw of the guesses. Steps of the civil day are stepMin minutes long, 1 to 60 and a divisor of a day.
+// Every fault is reported, joined into one error.
+func (k *Kit) Assemble(d Draw, stepMin int) (*System, error) {
+	if stepMin < 1 || stepMin > 60 || 1440%stepMin != 0 {
+		return nil, fmt.Errorf("step of %d minutes does not divide a day; take one of 1 to 60 that does", stepMin)
+	}
+	a := assembler{doc: k.doc, kit: k, d: d, stepMin: stepMin, sys: &System{Name: k.doc.Name}}
 	a.bank()
 	a.controllers()
 	a.arrays()
 	a.inverters()
 	a.appliances()
 	a.stores()
-	a.sys.People = d.Of(doc.People)
-	a.sys.Floor = d.Of(doc.Aims.Floor)
-	a.sys.DarkAim = doc.Aims.Dark.Of
+	a.sys.People = d.Of(k.doc.People)
+	a.sys.Floor = d.Of(k.doc.Aims.Floor)
+	a.sys.DarkAim = k.doc.Aims.Dark.Of
 	if err := errors.Join(a.faults...); err != nil {
 		return nil, err
 	}
 	return a.sys, nil
 }
 
+// Assemble makes the system of a completed document for one draw of its guesses: NewKit and its Assemble in one.
+func Assemble(doc *rig.Rig, d Draw, stepMin int) (*System, error) {
+	k, err := NewKit(doc)
+	if err != nil {
+		return nil, err
+	}
+	return k.Assemble(d, stepMin)
+}
+
 // assembler builds one system and collects what is wrong with its parts.
 type assembler struct {
 	doc     *rig.Rig
+	kit     *Kit
 	d       Draw
 	stepMin int
 	sys     *System
@@ -142,16 +175,16 @@ var mountings = map[string]pv.Mounting{"raised": pv.Raised, "close": pv.Close, "
 func (a *assembler) arrays() {
 	for i := range a.doc.Arrays {
 		r := &a.doc.Arrays[i]
-		module, err := a.module(r.Module)
-		if err != nil {
-			a.fail(fmt.Errorf("array %q: %w", r.Name, err))
+		module, known := a.kit.sheets[r.Module]
+		if !known {
+			a.fail(fmt.Errorf("array %q: there is no module %q", r.Name, r.Module))
 			continue
 		}
 		cell, _, err := mountings[r.Mounting].Model()
 		a.fail(err)
 		out := Array{
 			Name: r.Name, Controller: -1, Unit: module.unit, Series: math.Round(a.of(r.InSeries)), Strings: math.Round(a.of(r.Strings)),
-			Tilt: a.of(r.Tilt), Faces: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * module.scale,
+			Tilt: a.of(r.Tilt), Faces: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * a.scale(module),
 			Beam: 1 - a.of(r.Shade), OpenRatio: module.openRatio,
 		}
 		if r.Faces.Known() {
@@ -175,31 +208,29 @@ func (a *assembler) arrays() {
 // sheet is a kind of module, fitted.
 type sheet struct {
 	unit      pv.Module
-	scale     float64 // this draw's power over the nominal, for sheets whose power is itself uncertain
 	openRatio float64
 	ratedW    float64
+	power     rig.Value
 }
 
-func (a *assembler) module(name string) (sheet, error) {
-	for i := range a.doc.Modules {
-		m := &a.doc.Modules[i]
-		if m.Name != name {
-			continue
-		}
-		fitted, err := pv.Fit(pv.Datasheet{
-			VocV: m.Voc.Quantity.Base, IscA: m.Isc.Quantity.Base, VmpV: m.Vmp.Quantity.Base, ImpA: m.Imp.Quantity.Base,
-			PowerW: given(m.Power), Beta: perKelvin(m.VocPerC, m.Voc), Alpha: perKelvin(m.IscPerC, m.Isc), Cells: int(given(m.Cells)),
-		})
-		if err != nil {
-			return sheet{}, fmt.Errorf("module %q: %w", name, err)
-		}
-		s := sheet{unit: fitted.Module, scale: 1, openRatio: m.Voc.Quantity.Base / m.Vmp.Quantity.Base, ratedW: m.Power.Quantity.Base}
-		if IsGuess(m.Power) && m.Power.State != figure.Default {
-			s.scale = a.of(m.Power) / m.Power.Quantity.Base
-		}
-		return s, nil
+// fit makes the module of a sheet.
+func fit(m *rig.Module) (sheet, error) {
+	fitted, err := pv.Fit(pv.Datasheet{
+		VocV: m.Voc.Quantity.Base, IscA: m.Isc.Quantity.Base, VmpV: m.Vmp.Quantity.Base, ImpA: m.Imp.Quantity.Base,
+		PowerW: given(m.Power), Beta: perKelvin(m.VocPerC, m.Voc), Alpha: perKelvin(m.IscPerC, m.Isc), Cells: int(given(m.Cells)),
+	})
+	if err != nil {
+		return sheet{}, err
 	}
-	return sheet{}, fmt.Errorf("there is no module %q", name)
+	return sheet{unit: fitted.Module, openRatio: m.Voc.Quantity.Base / m.Vmp.Quantity.Base, ratedW: m.Power.Quantity.Base, power: m.Power}, nil
+}
+
+// scale returns this draw's power of a module over the nominal, for a sheet whose power the owner is not sure of.
+func (a *assembler) scale(s sheet) float64 {
+	if IsGuess(s.power) && s.power.State != figure.Default {
+		return a.of(s.power) / s.power.Quantity.Base
+	}
+	return 1
 }
 
 // given returns a value that the owner gave, or zero.

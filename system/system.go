@@ -160,4 +160,6 @@ func (b *Bank) Temperature(airC float64) float64 {
 }
 
 // Best returns the best point of one of the array's modules under an effective irradiance [W/m²] and cell temperature [°C].
-func (a *Array) Best(effective, cellC float64) pv.Point { return a.Unit.At(effective, cellC).MaxPower() }
+func (a *Array) Best(effective, cellC float64) pv.Point {
+	return a.Unit.At(effective, cellC).MaxPower()
+}

@@ -34,7 +34,7 @@ func Balance(sys *system.System, stepH float64, arrayW, loadW []float64) ([]Bala
 	for i := range out {
 		inputs[0] = convert.Input{MPPW: arrayW[i], MPPV: 1.5 * b.volts, OpenV: 2 * b.volts, BusV: b.volts, Ran: true}
 		free := unit.Deliver(inputs[0])
-		s := b.step(inputs, demand{dcW: loadW[i]}, 25)
+		s := b.step(inputs, &demand{dcW: loadW[i]}, 25)
 		lossFree := unit.Loss()
 		o := &out[i]
 		o.BusW, o.LossW = free.BusW, lossFree.At(lossFree.Out(arrayW[i]))

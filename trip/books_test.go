@@ -81,7 +81,7 @@ func TestTenSecondTwin(t *testing.T) {
 	for i := range 90 * 288 {
 		r.offer(i)
 		for range parts {
-			b.step(r.inputs, *r.ask(i, w.AirC[i], b.volts), w.AirC[i])
+			b.step(r.inputs, r.ask(i, w.AirC[i], b.volts), w.AirC[i])
 		}
 		worst.See(float64(coarse.SoC[i]), b.state.SoC, c.instant(i).Format("2006-01-02 15:04"))
 		low = math.Min(low, b.state.SoC)

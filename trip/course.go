@@ -39,8 +39,23 @@ type Course struct {
 	Day     []uint16  // index into Days
 	Days    []Date
 	Sites   []Site
-	Sun     []*sun.Geometry // one for each site, at the middle of its steps
-	From    []int           // first step of each site, and N at the end
+	From    []int // first step of each site, and N at the end
+	Spans   []Span
+}
+
+// Span is the whole civil days that the nights at one site touch, with the sun over them: a stay from noon to noon begins and ends inside
+// one of them.
+type Span struct {
+	Sun   *sun.Geometry // at the middle of each step
+	Lead  int           // steps from its first midnight to the first step of the stay
+	Civil []Civil
+}
+
+// Civil is one civil day of a span.
+type Civil struct {
+	Date  time.Time // its midnight
+	First int       // first step, in the span
+	Steps int
 }
 
 // Date is one day of a course.
@@ -90,17 +105,34 @@ func newCourse(first time.Time, sites []Site, stepMin int) (*Course, error) {
 			day.Steps = c.N - day.First
 			c.Days = append(c.Days, day)
 		}
-		o := site.Place.Observer()
-		g, err := sun.Track(o, sun.Steps{
-			Start: c.instant(c.From[i]).Add(step / 2), Step: step, Count: c.N - c.From[i],
-		}, sun.Extra{Method: sun.Spencer, Constant: sun.SolarConstantASTM})
+		span, err := spanOf(*site, c.instant(c.From[i]), step)
 		if err != nil {
 			return nil, fmt.Errorf("place %q: %w", site.Name, err)
 		}
-		c.Sun = append(c.Sun, g)
+		c.Spans = append(c.Spans, span)
 	}
 	c.From = append(c.From, c.N)
 	return c, nil
+}
+
+// spanOf lays out the civil days of a site whose nights begin at an instant.
+func spanOf(site Site, begin time.Time, step time.Duration) (Span, error) {
+	here := begin.In(site.Zone)
+	midnight := func(day int) time.Time {
+		return time.Date(here.Year(), here.Month(), here.Day()+day, 0, 0, 0, 0, site.Zone)
+	}
+	sp := Span{Lead: int(begin.Sub(midnight(0)) / step)}
+	start := begin.Add(-time.Duration(sp.Lead) * step)
+	count := 0
+	for d := 0; d <= site.Nights; d++ {
+		end := int((midnight(d+1).Sub(start) + step/2) / step)
+		sp.Civil = append(sp.Civil, Civil{Date: midnight(d), First: count, Steps: end - count})
+		count = end
+	}
+	g, err := sun.Track(site.Place.Observer(), sun.Steps{Start: start.Add(step / 2), Step: step, Count: count},
+		sun.Extra{Method: sun.Spencer, Constant: sun.SolarConstantASTM})
+	sp.Sun = g
+	return sp, err
 }
 
 // instant returns the start of step i.

@@ -27,6 +27,7 @@ type bus struct {
 	stepH  float64
 	state  battery.State
 	bankC  float64
+	keeps  float64 // share of the way to its bay's temperature that the bank goes in one step
 	volts  float64 // of the last step
 	stages []convert.ChargeState
 	ran    []bool
@@ -48,7 +49,10 @@ func newBus(sys *system.System, stepH, airC float64) *bus {
 		stages: make([]convert.ChargeState, n), ran: make([]bool, n), outs: make([]convert.Output, n), idx: make([]int, n), duty: make([]float64, n),
 		acShare: make([]float64, len(sys.Inverters)),
 	}
-	b.bankC = sys.Bank.Temperature(airC)
+	b.bankC, b.keeps = sys.Bank.Temperature(airC), 1
+	if sys.Bank.LagH > 0 {
+		b.keeps = 1 - math.Exp(-stepH/sys.Bank.LagH)
+	}
 	for i := range b.idx {
 		b.idx[i] = i
 	}
@@ -77,49 +81,58 @@ type sharing struct {
 }
 
 // step advances the bus by one step. inputs holds one entry for each controller: what its arrays offer.
-func (b *bus) step(inputs []convert.Input, d demand, airC float64) sharing {
+func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 	var s sharing
-	b.follow(airC)
 	bank := &b.sys.Bank
+	b.bankC += (bank.Temperature(airC) - b.bankC) * b.keeps
 	offered := b.ask(inputs)
 	load := b.load(d, &s)
-
-	ceiling := b.ceiling()
-	b.state.CeilingV = ceiling
-	maxCharge, maxDischarge := bank.Model.Limits(b.state, b.bankC, b.stepH)
-	if b.open && offered > load {
+	net, share := offered-load, 1.0
+	if b.open && net > 0 {
 		b.open = false // a source that outruns the loads closes the battery's electronics again
 	}
-	share := 1.0
-	if need := load - offered; b.open {
-		share = 0
-		if load > 0 && offered > 0 {
-			share = math.Min(1, offered/load)
+	b.state.CeilingV = b.ceiling()
+	s.solarW = offered
+	switch {
+	case b.open:
+		if load > 0 {
+			share = offered / load
 		}
-		maxCharge, maxDischarge = 0, 0
-	} else if need > maxDischarge {
-		share = (offered + maxDischarge) / load
+		b.state, s.flow = bank.Model.Step(b.state, 0, b.bankC, b.stepH)
+	case net <= 0:
+		b.state, s.flow = bank.Model.Step(b.state, net, b.bankC, b.stepH)
+		if s.flow.Limit != battery.None {
+			share = (offered - s.flow.PowerW) / load
+		}
+	case b.unlike():
+		most, _ := bank.Model.Limits(b.state, b.bankC, b.stepH)
+		s.solarW = b.giveInTurn(load, most)
+		b.state, s.flow = bank.Model.Step(b.state, s.solarW-load, b.bankC, b.stepH)
+	default:
+		b.state, s.flow = bank.Model.Step(b.state, net, b.bankC, b.stepH)
+		if s.flow.Limit != battery.None {
+			s.solarW = b.give(offered, load+s.flow.PowerW)
+		}
 	}
-	s.dcShare *= share
-	for i := range b.acShare {
-		b.acShare[i] *= share
+	s.servedW = load
+	if share < 1 {
+		s.cut(share, b.acShare)
 	}
-	s.inverterW, s.lossW, s.ownW, s.heaterW = s.inverterW*share, s.lossW*share, s.ownW*share, s.heaterW*share
-	s.servedW = load * share
-	s.solarW = b.give(offered, s.servedW, maxCharge)
-	b.state, s.flow = bank.Model.Step(b.state, s.solarW-s.servedW, b.bankC, b.stepH)
-	b.after(s, share < 1)
+	b.after(&s, share < 1)
 	return s
 }
 
-// follow moves the bank's temperature towards that of its bay.
-func (b *bus) follow(airC float64) {
-	bay := b.sys.Bank.Temperature(airC)
-	if lag := b.sys.Bank.LagH; lag > 0 {
-		b.bankC += (bay - b.bankC) * (1 - math.Exp(-b.stepH/lag))
-		return
+// cut serves only a share of every load.
+func (s *sharing) cut(share float64, acShare []float64) {
+	s.servedW *= share
+	s.dcShare *= share
+	s.inverterW *= share
+	s.lossW *= share
+	s.ownW *= share
+	s.heaterW *= share
+	for i := range acShare {
+		acShare[i] *= share
 	}
-	b.bankC = bay
 }
 
 // ask fills in what each controller could deliver and returns the sum [W].
@@ -139,7 +152,7 @@ func (b *bus) ask(inputs []convert.Input) float64 {
 }
 
 // load works out what is asked of the bus [W] and which parts of it are cut off.
-func (b *bus) load(d demand, s *sharing) float64 {
+func (b *bus) load(d *demand, s *sharing) float64 {
 	s.dcShare = 1
 	dc := d.dcW
 	s.wantedW = dc
@@ -191,23 +204,17 @@ func (b *bus) ceiling() float64 {
 	return high
 }
 
-// give throttles the controllers to what loads and bank take and returns what they deliver together [W]. Of unlike set-points the lower
-// ones yield first, as they do on a real bus; equal ones yield in proportion.
-func (b *bus) give(offered, served, maxCharge float64) float64 {
-	surplus := offered - served - maxCharge
-	if surplus <= 0 && !b.unlike() {
-		return offered
-	}
-	if !b.unlike() {
-		keep := math.Max(0, served+maxCharge) / offered
-		total := 0.0
-		for i := range b.outs {
+// give throttles the controllers in proportion to what loads and bank take together and returns what they deliver [W].
+func (b *bus) give(offered, taken float64) float64 {
+	keep := taken / offered
+	total := 0.0
+	for i := range b.outs {
+		if b.outs[i].BusW > 0 {
 			b.outs[i] = b.sys.Controllers[i].Unit.Throttle(b.outs[i], b.outs[i].BusW*keep)
 			total += b.outs[i].BusW
 		}
-		return total
 	}
-	return b.giveInTurn(served, maxCharge)
+	return total
 }
 
 // unlike tells whether two running controllers hold set-points that differ by more than a twentieth of a volt.
@@ -221,7 +228,7 @@ func (b *bus) unlike() bool {
 	return high-low > 0.05
 }
 
-// giveInTurn is give for controllers with unlike set-points.
+// giveInTurn is give for controllers with unlike set-points: the lower ones yield first, as they do on a real bus.
 func (b *bus) giveInTurn(served, maxCharge float64) float64 {
 	for i := 1; i < len(b.idx); i++ { // by rising set-point; few and nearly sorted
 		for j := i; j > 0 && b.duty[b.idx[j]] < b.duty[b.idx[j-1]]; j-- {
@@ -251,11 +258,14 @@ func (b *bus) giveInTurn(served, maxCharge float64) float64 {
 }
 
 // after moves what the step leaves behind: voltages, stages of charge, cut-offs.
-func (b *bus) after(s sharing, short bool) {
+func (b *bus) after(s *sharing, short bool) {
 	bank := &b.sys.Bank
 	b.volts = s.flow.TerminalV
 	for i := range b.stages {
 		b.ran[i] = b.outs[i].Running
+		if !b.ran[i] && b.stages[i].Stage == convert.Bulk {
+			continue
+		}
 		b.stages[i] = b.sys.Controllers[i].Set.Next(b.stages[i], convert.StageInput{
 			BankV: b.volts, ChargeA: s.flow.CurrentA, BankC: b.bankC, StepH: b.stepH, Powered: b.outs[i].Running,
 		})

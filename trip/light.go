@@ -18,8 +18,8 @@ const level = 0.01
 
 // planes are the planes of a rig's arrays on the geometry of each site, shared by arrays that lie alike.
 type planes struct {
-	of   [][]*sun.PlaneGeometry // by site, then by array
-	glas *sun.Modifier
+	of    [][]*sun.PlaneGeometry // by site, then by array
+	glass *sun.Modifier
 }
 
 // newPlanes prepares the planes of all arrays at all sites.
@@ -28,13 +28,13 @@ func newPlanes(sys *system.System, c *Course) (planes, error) {
 	if err != nil {
 		return planes{}, err
 	}
-	p := planes{of: make([][]*sun.PlaneGeometry, len(c.Sites)), glas: &glass}
+	p := planes{of: make([][]*sun.PlaneGeometry, len(c.Sites)), glass: &glass}
 	for s := range c.Sites {
 		known := map[sun.Plane]*sun.PlaneGeometry{}
 		for i := range sys.Arrays {
 			lies := planeOf(&sys.Arrays[i], c.Sites[s].Place.Latitude)
 			if known[lies] == nil {
-				if known[lies], err = c.Sun[s].OnPlane(lies); err != nil {
+				if known[lies], err = c.Spans[s].Sun.OnPlane(lies); err != nil {
 					return planes{}, fmt.Errorf("array %q: %w", sys.Arrays[i].Name, err)
 				}
 			}
@@ -62,29 +62,43 @@ func planeOf(a *system.Array, latitude float64) sun.Plane {
 // openSky is what a site lets through of the light of an open one.
 type openSky struct{ beam, sky float64 }
 
+// siteLight is the weather of one site over its whole civil days.
+type siteLight struct {
+	sun.Light
+	air    []float64
+	wind   []float64 // nil where only a guess is known
+	windMS float64
+}
+
 // lightOn fills what each array can offer along the course.
 func lightOn(sys *system.System, c *Course, w Weather, p planes, skies []openSky, out []offer) {
+	light := siteLight{Light: sun.Light{GHI: w.GHI, DNI: w.DNI, DHI: w.DHI}, air: w.AirC, wind: w.WindMS}
 	for a := range sys.Arrays {
-		array := &sys.Arrays[a]
 		for s := range c.Sites {
-			from, to := c.From[s], c.From[s+1]
-			plane := p.of[s][a]
-			sky, ground := p.glas.Sky(plane.Plane.Tilt), p.glas.Ground(plane.Plane.Tilt)
-			beamKeeps := array.Beam * skies[s].beam
-			for i := from; i < to; i++ {
-				k := i - from
-				ghi := w.GHI[i]
-				if ghi <= 0 && w.DHI[i] <= 0 {
-					out[a].powerW[i], out[a].volts[i], out[a].cableW[i] = 0, 0, 0
-					continue
-				}
-				b, d, g := plane.Perez(k, ghi, w.DNI[i], w.DHI[i])
-				b, d, g = b*beamKeeps, d*skies[s].sky, g*skies[s].sky
-				cell := array.Cell.Cell(b+d+g, w.AirC[i], w.WindMS[i])
-				effective := array.Clean * (b*p.glas.At(plane.CosIncidence[k]) + d*sky + g*ground)
-				out[a].at(i, array, array.Best(effective, cell))
-			}
+			arrayAlong(&sys.Arrays[a], p.of[s][a], p.glass, light, skies[s], c.Spans[s].Lead-c.From[s], 0, c.From[s], c.From[s+1], &out[a])
 		}
+	}
+}
+
+// arrayAlong fills what one array offers: step i of the course is step i+shift of the geometry and i+lit of the light.
+func arrayAlong(a *system.Array, plane *sun.PlaneGeometry, glass *sun.Modifier, l siteLight, through openSky, shift, lit, from, to int, out *offer) {
+	skyGlass, groundGlass := glass.Sky(plane.Plane.Tilt), glass.Ground(plane.Plane.Tilt)
+	beamKeeps := a.Beam * through.beam
+	wind := l.windMS
+	for i := from; i < to; i++ {
+		g, k := i+shift, i+lit
+		if l.GHI[k] <= 0 && l.DHI[k] <= 0 {
+			out.powerW[i], out.volts[i], out.cableW[i] = 0, 0, 0
+			continue
+		}
+		b, d, r := plane.Perez(g, l.GHI[k], l.DNI[k], l.DHI[k])
+		b, d, r = b*beamKeeps, d*through.sky, r*through.sky
+		if l.wind != nil {
+			wind = l.wind[k]
+		}
+		cell := a.Cell.Cell(b+d+r, l.air[k], wind)
+		effective := a.Clean * (b*glass.At(plane.CosIncidence[g]) + d*skyGlass + r*groundGlass)
+		out.at(i, a, a.Best(effective, cell))
 	}
 }
 

@@ -184,7 +184,7 @@ func (r *runner) run(w Weather) *Run {
 		air, volts := w.AirC[i], b.volts
 		r.offer(i)
 		d := r.ask(i, air, volts)
-		s := b.step(r.inputs, *d, air)
+		s := b.step(r.inputs, d, air)
 		out.bookSun(r, b, i)
 		out.bookStep(r, b, s, i, air, volts)
 		gas = out.bookGas(r, i, air, gas)

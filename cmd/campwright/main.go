@@ -9,6 +9,8 @@ import (
 
 	"campwright/cli"
 
+	_ "time/tzdata" // zones of places, on machines that lack them
+
 	"golang.org/x/term"
 )
 

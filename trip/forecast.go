@@ -1,0 +1,325 @@
+package trip
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"campwright/climate"
+	"campwright/convert"
+	"campwright/rig"
+	"campwright/sun"
+	"campwright/system"
+)
+
+// Members is how many runs of weather and guesses an answer rests on.
+const Members = 200
+
+// Forecast answers for a stay in many possible weathers at once, with every guess drawn anew in each. It keeps what the sun and the weather
+// gave, so that a change of an appliance is answered without them. It is for one goroutine at a time; inside it uses all processors.
+type Forecast struct {
+	plan    Plan
+	members int
+	seed    uint64
+	course  *Course
+	places  []site
+	kept    kept
+}
+
+// site is what a forecast knows of one place.
+type site struct {
+	climate climate.Climate
+	days    *climate.Generator
+	skies   []*climate.Sky  // by civil day
+	veils   []*climate.Veil // by civil day; nil where nothing stands in the way
+	shade   climate.Shade
+	shaded  bool
+	roofed  bool
+}
+
+// kept is the light and air of all members, and what they were made for. Arrays lie as they nominally do in all members: a guessed tilt is
+// not drawn.
+type kept struct {
+	key    string
+	planes planes
+	potW   [][]float32 // by member: what the controllers could give the bus [W]
+	airC   [][]float32
+}
+
+// keepAtMost bounds what a forecast keeps [bytes].
+const keepAtMost = 128 << 20
+
+// Options are the choices of a forecast.
+type Options struct {
+	Members  int    // 0: Members
+	Seed     uint64 // 0: 1
+	StepMin  int    // 0: 5
+	Climate  func(latitude, longitude float64, elevation *float64) (climate.Climate, error)
+	Progress func(done, total int) // called now and then, from one goroutine at a time; nil for none
+}
+
+// NewForecast prepares the places of a plan: the sun over them and the weather they may have.
+func NewForecast(p Plan, o Options) (*Forecast, error) {
+	f := &Forecast{plan: p, members: o.Members, seed: o.Seed}
+	if f.members == 0 {
+		f.members = Members
+	}
+	if f.members < 2 || f.members > 5000 {
+		return nil, fmt.Errorf("forecast: %d members outside 2 to 5000", f.members)
+	}
+	if f.seed == 0 {
+		f.seed = 1
+	}
+	step := o.StepMin
+	if step == 0 {
+		step = 5
+	}
+	look := o.Climate
+	if look == nil {
+		look = climate.At
+	}
+	climates := make([]climate.Climate, len(p.Sites))
+	for i := range p.Sites {
+		s := &f.plan.Sites[i]
+		var elevation *float64
+		if !math.IsNaN(s.Place.Elevation) {
+			elevation = &s.Place.Elevation
+		}
+		c, err := look(s.Place.Latitude, s.Place.Longitude, elevation)
+		if err != nil {
+			return nil, fmt.Errorf("place %q: %w", s.Name, err)
+		}
+		s.Place.Elevation = c.Elevation
+		climates[i] = c
+	}
+	var err error
+	if f.course, err = newCourse(p.First, f.plan.Sites, step); err != nil {
+		return nil, err
+	}
+	for i := range climates {
+		place, err := f.site(i, climates[i])
+		if err != nil {
+			return nil, fmt.Errorf("place %q: %w", f.plan.Sites[i].Name, err)
+		}
+		f.places = append(f.places, place)
+	}
+	return f, nil
+}
+
+// site prepares one place.
+func (f *Forecast) site(i int, c climate.Climate) (site, error) {
+	s := site{climate: c}
+	var err error
+	if s.days, err = climate.New(climate.Params{Climate: c, Seed: f.seed, Doubt: 1}); err != nil {
+		return s, err
+	}
+	at := f.plan.Sites[i]
+	span := &f.course.Spans[i]
+	horizon := climate.Horizon{}
+	walled := at.Horizon != ""
+	if walled {
+		if horizon, err = horizonOf(at.Horizon); err != nil {
+			return s, err
+		}
+	}
+	switch at.Sky {
+	case "", "open":
+	case "roofed":
+		s.roofed = true
+	default:
+		if s.shade, err = climate.ShadeNamed(at.Sky); err != nil {
+			return s, err
+		}
+		s.shaded = true
+	}
+	for _, day := range span.Civil {
+		sky, err := climate.NewSky(climate.SkyParams{Sun: span.Sun, First: day.First, Count: day.Steps, StepMinutes: float64(f.course.StepMin), Elevation: c.Elevation})
+		if err != nil {
+			return s, err
+		}
+		s.skies = append(s.skies, sky)
+		if walled || s.shaded {
+			veil, err := climate.NewVeil(horizon, span.Sun, day.First, day.Steps)
+			if err != nil {
+				return s, err
+			}
+			s.veils = append(s.veils, veil)
+		}
+	}
+	return s, nil
+}
+
+// horizonSteps is how finely a written skyline is sampled.
+const horizonSteps = 72
+
+// horizonOf reads a skyline as written: heights at some bearings, straight between them.
+func horizonOf(text string) (climate.Horizon, error) {
+	line, err := rig.ParseHorizon(text)
+	if err != nil {
+		return climate.Horizon{}, err
+	}
+	heights := make([]float64, horizonSteps)
+	for i := range heights {
+		heights[i] = heightAt(line, 360*float64(i)/horizonSteps)
+	}
+	return climate.NewHorizon(heights)
+}
+
+// Answer answers for a completed document on the same stay as the plan's. Context ends it early.
+func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done, total int)) (Answer, error) {
+	kit, err := system.NewKit(doc)
+	if err != nil {
+		return Answer{}, err
+	}
+	guesses := guessesOf(doc, f.plan.Sites)
+	paths := make([]string, len(guesses))
+	for i, g := range guesses {
+		paths[i] = g.At.Path
+	}
+	draws := shares(paths, f.members, f.seed)
+	key := lightKey(doc)
+	fresh := f.kept.key != key
+	if fresh {
+		nominal, err := kit.Assemble(system.Draw{}, f.course.StepMin)
+		if err != nil {
+			return Answer{}, err
+		}
+		lies, err := newPlanes(nominal, f.course)
+		if err != nil {
+			return Answer{}, err
+		}
+		f.kept = kept{key: key, planes: lies, potW: make([][]float32, f.members), airC: make([][]float32, f.members)}
+	}
+	if bytes := f.members * f.course.N * 8; bytes > keepAtMost {
+		f.kept.key = "" // too much to keep: made anew by every answer
+	}
+	runs := make([]memberRun, f.members)
+	err = f.each(ctx, progress, func(w *worker, m int) error {
+		sys, err := kit.Assemble(memberDraw(draws, m), f.course.StepMin)
+		if err != nil {
+			return err
+		}
+		if fresh {
+			if err := w.light(sys, m, draws); err != nil {
+				return err
+			}
+		}
+		out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
+		newSwift(sys, f.course, true).run(f.kept.potW[m], f.kept.airC[m], &out)
+		runs[m] = memberRun{outcome: out, water: sys.Water, gasStart: sys.Propane.StartKg, floor: sys.Floor}
+		return nil
+	})
+	if err != nil {
+		f.kept.key = ""
+		return Answer{}, err
+	}
+	return f.assemble(doc, kit, guesses, draws, runs)
+}
+
+// memberRun is one member's part of an answer.
+type memberRun struct {
+	outcome
+	water    system.Water
+	gasStart float64
+	floor    float64
+}
+
+// memberDraw picks one member out of the draws.
+func memberDraw(draws map[string][]float64, m int) system.Draw {
+	one := make(map[string]float64, len(draws))
+	for path, col := range draws {
+		one[path] = col[m]
+	}
+	return system.Member(one)
+}
+
+// lightKey names everything that what the controllers could give depends on.
+func lightKey(doc *rig.Rig) string {
+	b := doc.Bank
+	return fmt.Sprintf("%+v|%+v|%+v|%v|%v", doc.Modules, doc.Arrays, doc.Controllers, b.Block.Voltage, b.InSeries) + runsKey(doc)
+}
+
+// runsKey names the cables, which stand behind pointers.
+func runsKey(doc *rig.Rig) string {
+	key := ""
+	for _, a := range doc.Arrays {
+		key += fmt.Sprintf("|%+v", *a.Run)
+	}
+	return key
+}
+
+// worker has the memory one goroutine needs.
+type worker struct {
+	f      *Forecast
+	days   []climate.Day
+	lights []sun.Light // by site
+	air    [][]float64
+	offers []offer
+	inputs []convert.Input
+}
+
+// each does the work of every member on all processors.
+func (f *Forecast) each(ctx context.Context, progress func(done, total int), work func(*worker, int) error) error {
+	var next, done atomic.Int64
+	var wait sync.WaitGroup
+	var lock sync.Mutex
+	var first error
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	for range min(runtime.GOMAXPROCS(0), f.members) {
+		wait.Go(func() {
+			w := &worker{f: f}
+			for ctx.Err() == nil {
+				m := int(next.Add(1)) - 1
+				if m >= f.members {
+					return
+				}
+				if err := work(w, m); err != nil {
+					lock.Lock()
+					if first == nil {
+						first = err
+					}
+					lock.Unlock()
+					cancel()
+					return
+				}
+				n := int(done.Add(1))
+				if progress != nil && n%10 == 0 {
+					lock.Lock()
+					progress(n, f.members)
+					lock.Unlock()
+				}
+			}
+		})
+	}
+	wait.Wait()
+	if first != nil {
+		return first
+	}
+	if int(done.Load()) < f.members {
+		return ctx.Err()
+	}
+	return nil
+}
+
+// heightAt returns the height of a skyline at a bearing [deg], straight between its points around the circle.
+func heightAt(line []rig.Bearing, azimuth float64) float64 {
+	before, after := line[len(line)-1], line[0]
+	before.Azimuth -= 360
+	after.Azimuth += 360
+	for _, p := range line {
+		if p.Azimuth <= azimuth && p.Azimuth > before.Azimuth {
+			before = p
+		}
+		if p.Azimuth >= azimuth && p.Azimuth < after.Azimuth {
+			after = p
+		}
+	}
+	if after.Azimuth <= before.Azimuth {
+		return before.Height
+	}
+	return before.Height + (azimuth-before.Azimuth)/(after.Azimuth-before.Azimuth)*(after.Height-before.Height)
+}

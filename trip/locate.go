@@ -1,0 +1,89 @@
+package trip
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"campwright/figure"
+	"campwright/place"
+	"campwright/rig"
+	"campwright/sun"
+)
+
+// Locate resolves a place of the document offline: a position with the zone of its point, or a name out of the gazetteer. The elevation of
+// a position is not known here: it is NaN.
+func Locate(p rig.Place) (Spot, error) {
+	if p.State == figure.Absent {
+		return Spot{}, errors.New("it has no place; give a name, or a position such as 33.5 N 114.2 W")
+	}
+	if p.HasSpot {
+		return atPoint(p)
+	}
+	found, near, err := place.Find(p.Name)
+	switch {
+	case err != nil:
+		return Spot{}, err
+	case len(found) == 0 && len(near) == 0:
+		return Spot{}, fmt.Errorf("place %q is not in the gazetteer; give a larger town near it, or a position such as 33.5 N 114.2 W", p.Name)
+	case len(found) == 0:
+		return Spot{}, fmt.Errorf("place %q is not in the gazetteer; did you mean %s?", p.Name, nearList(near))
+	}
+	best := found[0]
+	zone, err := time.LoadLocation(best.Zone)
+	if err != nil {
+		return Spot{}, fmt.Errorf("place %q: time zone %s is not known here", p.Name, best.Zone)
+	}
+	return Spot{Name: best.String(), Place: sun.Place{Latitude: best.Latitude, Longitude: best.Longitude, Elevation: best.Elevation}, Zone: zone}, nil
+}
+
+// nearList names what a place may have been meant to be.
+func nearList(near []place.Place) string {
+	names := make([]string, 0, 3)
+	for _, n := range near[:min(len(near), 3)] {
+		names = append(names, n.String())
+	}
+	return strings.Join(names, " or ")
+}
+
+// atPoint names a position by the nearest town and gives it the zone of its point.
+func atPoint(p rig.Place) (Spot, error) {
+	name, err := place.Zone(p.Latitude, p.Longitude)
+	if err != nil {
+		return Spot{}, err
+	}
+	zone, err := time.LoadLocation(name)
+	if err != nil {
+		return Spot{}, fmt.Errorf("time zone %s is not known here", name)
+	}
+	spot := Spot{Place: sun.Place{Latitude: p.Latitude, Longitude: p.Longitude, Elevation: math.NaN()}, Zone: zone}
+	spot.Name = position(p.Latitude, p.Longitude)
+	if town, km, bearing, err := place.Nearest(p.Latitude, p.Longitude); err == nil && km < 150 {
+		if km < 3 {
+			spot.Name = town.String()
+		} else {
+			spot.Name = fmt.Sprintf("%.0f km %s of %s", km, compassPoint(bearing+180), town)
+		}
+	}
+	return spot, nil
+}
+
+// compassPoint names a bearing by the nearest of eight points.
+func compassPoint(bearing float64) string {
+	points := [...]string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
+	return points[int(math.Mod(bearing+22.5+720, 360)/45)%8]
+}
+
+// position writes latitude and longitude as people do.
+func position(latitude, longitude float64) string {
+	ns, ew := "N", "E"
+	if latitude < 0 {
+		ns = "S"
+	}
+	if longitude < 0 {
+		ew = "W"
+	}
+	return fmt.Sprintf("%.2f %s %.2f %s", math.Abs(latitude), ns, math.Abs(longitude), ew)
+}
