@@ -21,7 +21,7 @@ func ExampleFind() {
 	}
 	// Output:
 	// Moab, UT, US: 38.57, -109.55, 1230 m, America/Denver
-	// Halifax, NS, CA: 44.65, -63.57, 30 m, America/Halifax
+	// Halifax, NS, CA: 44.64, -63.58, 60 m, America/Halifax
 	// 12 mi N of Moab, UT, US: 38.75, -109.55, 1230 m, America/Denver
 	// no quartzite; did you mean Quartzsite, AZ, US?
 }
