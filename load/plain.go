@@ -78,10 +78,10 @@ func (a Plain) DailyWh(sun Sun) float64 {
 	return float64(a.p.Count) * (a.p.StandbyW*24 + running*(a.p.RunningW-a.p.StandbyW))
 }
 
-// RunningVA returns the apparent power of all of them running together [VA], by their power factor.
+// RunningVA returns the apparent power of all of them running together, by their power factor.
 func (a Plain) RunningVA() float64 { return float64(a.p.Count) * a.p.RunningW / a.p.PowerFactor }
 
-// PeakVA returns the apparent power when the last of them starts while the others run [VA]: what an inverter must bear for an instant.
+// PeakVA returns the apparent power when the last of them starts while the others run: what an inverter must bear for an instant.
 func (a Plain) PeakVA() float64 {
 	one := a.p.RunningW / a.p.PowerFactor
 	return float64(a.p.Count-1)*one + max(one, a.p.SurgeVA)

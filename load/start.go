@@ -2,7 +2,7 @@ package load
 
 // StartDCA returns the current that a start or a load asks of the bank through an inverter [A].
 //
-//	acVA       apparent power on the AC side [VA], zero or positive; for a running load its real power
+//	acVA       apparent power on the AC side, zero or positive; for a running load its real power
 //	efficiency of the inverter, above 0, up to 1
 //	bankV      voltage of the bank under that load [V], above zero
 //
