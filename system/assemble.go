@@ -183,7 +183,7 @@ func (a *assembler) arrays() {
 		cell, _, err := mountings[r.Mounting].Model()
 		a.fail(err)
 		out := Array{
-			Name: r.Name, Controller: -1, Unit: module.unit, Series: math.Round(a.of(r.InSeries)), Strings: math.Round(a.of(r.Strings)),
+			Name: r.Name, Controller: -1, Unit: module.unit, Table: module.table, Series: math.Round(a.of(r.InSeries)), Strings: math.Round(a.of(r.Strings)),
 			Tilt: a.of(r.Tilt), Faces: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * a.scale(module),
 			Beam: 1 - a.of(r.Shade), OpenRatio: module.openRatio,
 		}
@@ -208,6 +208,7 @@ func (a *assembler) arrays() {
 // sheet is a kind of module, fitted.
 type sheet struct {
 	unit      pv.Module
+	table     *pv.PowerTable
 	openRatio float64
 	ratedW    float64
 	power     rig.Value
@@ -222,7 +223,7 @@ func fit(m *rig.Module) (sheet, error) {
 	if err != nil {
 		return sheet{}, err
 	}
-	return sheet{unit: fitted.Module, openRatio: m.Voc.Quantity.Base / m.Vmp.Quantity.Base, ratedW: m.Power.Quantity.Base, power: m.Power}, nil
+	return sheet{unit: fitted.Module, table: fitted.Module.Table(), openRatio: m.Voc.Quantity.Base / m.Vmp.Quantity.Base, ratedW: m.Power.Quantity.Base, power: m.Power}, nil
 }
 
 // scale returns this draw's power of a module over the nominal, for a sheet whose power the owner is not sure of.

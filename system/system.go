@@ -30,7 +30,8 @@ type Array struct {
 	Name       string
 	Controller int // index into Controllers
 	Unit       pv.Module
-	Series     float64 // modules in a string
+	Table      *pv.PowerTable // of one module
+	Series     float64        // modules in a string
 	Strings    float64
 	Tilt       float64 // [deg] from level
 	Faces      float64 // [deg] clockwise from true north; NaN when it faces the equator
@@ -159,7 +160,8 @@ func (b *Bank) Temperature(airC float64) float64 {
 	return airC + b.AboveC
 }
 
-// Best returns the best point of one of the array's modules under an effective irradiance [W/m²] and cell temperature [°C].
-func (a *Array) Best(effective, cellC float64) pv.Point {
-	return a.Unit.At(effective, cellC).MaxPower()
+// Best returns the best power of one of the array's modules [W] and its voltage [V] under an effective irradiance [W/m²] and cell
+// temperature [°C], out of the module's table.
+func (a *Array) Best(effective, cellC float64) (power, volts float64) {
+	return a.Table.Look(effective, cellC)
 }

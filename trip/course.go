@@ -3,6 +3,7 @@ package trip
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"campwright/sun"
@@ -113,6 +114,21 @@ func newCourse(first time.Time, sites []Site, stepMin int) (*Course, error) {
 	}
 	c.From = append(c.From, c.N)
 	return c, nil
+}
+
+// arrives tells whether a day is the first at a site that is not the first of the course.
+func (c *Course) arrives(day int) bool {
+	return day > 0 && c.Days[day].Site != c.Days[day-1].Site
+}
+
+// fills tells whether something is filled, or for a waste tank emptied, on arrival.
+func (s *Site) fills(what string) bool {
+	for _, word := range strings.Split(s.Fills, ",") {
+		if word = strings.TrimSpace(word); word == what || word == "all" {
+			return true
+		}
+	}
+	return false
 }
 
 // spanOf lays out the civil days of a site whose nights begin at an instant.

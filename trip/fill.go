@@ -59,10 +59,10 @@ func storesOf(run *Run) []StoreEnd {
 	list := []StoreEnd{batteryEnd(run)}
 	nights := float64(run.Course.N) * run.Course.StepH / 24
 	if p := run.System.Propane; p.KgFull > 0 {
-		used := p.StartKg - float64(run.GasKg[len(run.GasKg)-1])
+		used := p.StartKg + run.FilledKg - float64(run.GasKg[len(run.GasKg)-1])
 		lasts, reached := math.Inf(1), false
 		if used > 0 {
-			lasts = p.StartKg / (used / nights)
+			lasts = (p.StartKg + run.FilledKg) / (used / nights)
 		}
 		for i, left := range run.GasKg {
 			if left <= 1e-6 && used > 0 {
@@ -72,15 +72,10 @@ func storesOf(run *Run) []StoreEnd {
 		}
 		list = append(list, storeEnd(run, "propane", lasts, reached, fmt.Sprintf("%.1f kg aboard, %.2f kg a day burned", p.StartKg, used/nights)))
 	}
-	w := run.System.Water
-	for _, t := range []struct {
-		name     string
-		tank, by float64
-		verb     string
-	}{{"fresh water", w.FreshL, w.FreshPerDay, "drawn"}, {"grey tank", w.GreyL, w.GreyPerDay, "filled"}, {"black tank", w.BlackL, w.BlackPerDay, "filled"}} {
-		if t.tank > 0 && t.by > 0 {
-			lasts := t.tank / t.by
-			list = append(list, storeEnd(run, t.name, lasts, lasts <= nights, fmt.Sprintf("%.0f L, %.1f L a day %s", t.tank, t.by, t.verb)))
+	for _, t := range tanksOf(run.System.Water) {
+		if t.holds > 0 && t.perDay > 0 {
+			lasts, reached := t.lasts(run.Course)
+			list = append(list, storeEnd(run, t.name, lasts, reached, fmt.Sprintf("%.0f L, %.1f L a day %s", t.holds, t.perDay, t.verb)))
 		}
 	}
 	slices.SortStableFunc(list, func(x, y StoreEnd) int {

@@ -125,12 +125,8 @@ func (f *Forecast) stores(run *Run, runs []memberRun) []StoreEnd {
 			days = f.ends(runs, func(r *memberRun) int { return r.below })
 		case "propane":
 			days = f.gasDays(runs)
-		case "fresh water":
-			days = eachOf(runs, func(r *memberRun) float64 { return r.water.FreshL / r.water.FreshPerDay })
-		case "grey tank":
-			days = eachOf(runs, func(r *memberRun) float64 { return r.water.GreyL / r.water.GreyPerDay })
-		case "black tank":
-			days = eachOf(runs, func(r *memberRun) float64 { return r.water.BlackL / r.water.BlackPerDay })
+		default:
+			days = f.tankDays(runs, s.Store)
 		}
 		f.endOf(s, days, stay)
 	}
@@ -160,6 +156,19 @@ func eachOf(runs []memberRun, days func(*memberRun) float64) []float64 {
 		out[m] = days(&runs[m])
 	}
 	return out
+}
+
+// tankDays returns how long a tank of each member lasts.
+func (f *Forecast) tankDays(runs []memberRun, name string) []float64 {
+	return eachOf(runs, func(r *memberRun) float64 {
+		for _, t := range tanksOf(r.water) {
+			if t.name == name {
+				days, _ := t.lasts(f.course)
+				return days
+			}
+		}
+		return math.Inf(1)
+	})
 }
 
 // gasDays returns how long the propane of each member lasts: to the step, or, past the stay, at the mean use of the stay.

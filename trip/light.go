@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"campwright/pv"
 	"campwright/sun"
 	"campwright/system"
 )
@@ -98,17 +97,21 @@ func arrayAlong(a *system.Array, plane *sun.PlaneGeometry, glass *sun.Modifier, 
 		}
 		cell := a.Cell.Cell(b+d+r, l.air[k], wind)
 		effective := a.Clean * (b*glass.At(plane.CosIncidence[g]) + d*skyGlass + r*groundGlass)
-		out.at(i, a, a.Best(effective, cell))
+		power, volts := a.Best(effective, cell)
+		out.at(i, a, power, volts)
 	}
 }
 
-// at books the offer of one step from a module's best point.
-func (o *offer) at(i int, a *system.Array, best pv.Point) {
-	volts, amps := best.V*a.Series, best.I*a.Strings*a.Keeps
-	power := volts * amps
+// at books the offer of one step from a module's best power [W] and its voltage [V].
+func (o *offer) at(i int, a *system.Array, power, volts float64) {
+	if power <= 0 || volts <= 0 {
+		o.powerW[i], o.volts[i], o.cableW[i] = 0, 0, 0
+		return
+	}
+	amps := power / volts * a.Strings * a.Keeps
+	volts *= a.Series
+	power = volts * amps
 	cable := math.Min(amps*amps*a.LoopOhm, power)
 	o.powerW[i], o.cableW[i] = power-cable, cable
-	if amps > 0 {
-		o.volts[i] = volts - amps*a.LoopOhm
-	}
+	o.volts[i] = volts - amps*a.LoopOhm
 }

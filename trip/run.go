@@ -21,6 +21,7 @@ type Run struct {
 	ResistiveWh, PolarisationWh, CoulombicWh, LeakWh float64
 	StartWh, EndWh                                   float64 // stored
 	UnmetWh                                          float64 // at the bus
+	FilledKg                                         float64 // propane filled on the way
 
 	SoC, Volts, SolarW, LoadW []float32 // at the end of each step; means over it
 	GasKg                     []float32 // left, at the end of each step
@@ -181,6 +182,9 @@ func (r *runner) run(w Weather) *Run {
 	out.StartWh = r.sys.Bank.Model.Energy(b.state.SoC)
 	gas := r.sys.Propane.StartKg
 	for i := range c.N {
+		if d := int(c.Day[i]); i == c.Days[d].First && c.arrives(d) {
+			gas = out.arrive(b, c.Days[d].Site, gas)
+		}
 		air, volts := w.AirC[i], b.volts
 		r.offer(i)
 		d := r.ask(i, air, volts)
@@ -192,6 +196,22 @@ func (r *runner) run(w Weather) *Run {
 	}
 	out.EndWh = r.sys.Bank.Model.Energy(b.state.SoC)
 	return out
+}
+
+// arrive fills what is filled on arrival at a site and returns the propane then aboard [kg]. Charge taken from elsewhere is booked as what
+// the bank began with.
+func (out *Run) arrive(b *bus, site int, gas float64) float64 {
+	s := &out.Course.Sites[site]
+	if s.fills("charge") {
+		before := out.System.Bank.Model.Energy(b.state.SoC)
+		b.state.SoC = 1
+		out.StartWh += out.System.Bank.Model.Energy(1) - before
+	}
+	if s.fills("propane") {
+		out.FilledKg += out.System.Propane.KgFull - gas
+		return out.System.Propane.KgFull
+	}
+	return gas
 }
 
 // bookSun books one step's sun. Arrays that share a controller share what it lost in proportion to what they offered.

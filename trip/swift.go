@@ -169,6 +169,15 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 	airDriven := len(s.acAir) > 0
 	for d := range c.Days {
 		day := &c.Days[d]
+		if c.arrives(d) {
+			site := &c.Sites[day.Site]
+			if site.fills("propane") {
+				gasLeft = s.sys.Propane.KgFull
+			}
+			if site.fills("charge") {
+				state.SoC = 1
+			}
+		}
 		low, burned := 1.0, 0.0
 		for i := day.First; i < day.First+day.Steps; i++ {
 			at := int(c.Minute[i]) / c.StepMin
