@@ -124,6 +124,29 @@ func TestDeliver_Thresholds(t *testing.T) {
 	}
 }
 
+// The window of each kind, and the voltage at which a held array stands, told by the estimate there.
+func TestController_Window(t *testing.T) {
+	for _, k := range []struct {
+		kind      Kind
+		low, high float64
+	}{{StepDown, 14.5, 90}, {StepUp, 0, 11.5}, {StepBoth, 0, 90}, {Direct, 13, 13}} {
+		p := plain(t, k.kind, 500, 1)
+		p.TracksV, p.HeadroomV, p.StartV = 90, 1.5, 4
+		c := makeController(t, p)
+		low, high := c.Window(13)
+		near.Abs(t, k.kind.String()+": low", low, k.low, 0, "bank 13 V, headroom 1.5 V")
+		near.Abs(t, k.kind.String()+": high", high, k.high, 0, "bank 13 V, headroom 1.5 V")
+	}
+	p := plain(t, StepDown, 500, 1)
+	p.HeadroomV, p.StartV = 1.5, 4
+	c := makeController(t, p)
+	out := c.Deliver(Input{MPPW: 100, MPPV: 14, OpenV: 17, BusV: 13, HeldA: 6})
+	near.Abs(t, "held at the window's edge", out.BusW, 14.5*6, 1e-12, "volts times amperes")
+	if low := c.Deliver(Input{MPPW: 100, MPPV: 14, OpenV: 17 - 1e-9, BusV: 13, HeldA: 6}); low.Cause != NotStarted {
+		t.Errorf("held, under the start-up margin: %v", low.Cause)
+	}
+}
+
 // A direct controller holds the array at bank voltage: 11.3 A from a 200 W module at 13.6 V are 153.7 W; the other 46.3 W are booked to
 // voltage. That such a unit clamps the module to the battery is common practice; the current near short circuit is of a module sheet.
 func TestDeliver_DirectAtBankVoltage(t *testing.T) {
@@ -213,6 +236,14 @@ func TestDeliver_Properties(t *testing.T) {
 	}
 }
 
+// The inner loop of a trip makes no garbage.
+func TestDeliver_AllocatesNothing(t *testing.T) {
+	c := makeController(t, plain(t, StepDown, 50, 0.96))
+	in := Input{MPPW: 960, MPPV: 13, OpenV: 20, BusV: 13.6, Ran: true}
+	n := testing.AllocsPerRun(100, func() { sinkOutput = c.Throttle(c.Deliver(in), 200) })
+	near.Abs(t, "allocations", n, 0, 0, "budget")
+}
+
 // The independent reference's year of hours: bus = min(0.97 × array, 512 W) in every row, and its yearly loss and clipped energy.
 func TestDeliver_ReferenceYear(t *testing.T) {
 	p := plain(t, StepBoth, 500, 0.97)
@@ -247,61 +278,6 @@ func TestDeliver_ReferenceYear(t *testing.T) {
 	}
 	if found < 2 {
 		t.Fatalf("only %d years found", found)
-	}
-}
-
-// Estimated current of a held array against 1,500 points of 75 single-diode curves of the independent reference.
-func TestHeldCurrent_ReferenceCurves(t *testing.T) {
-	var doc struct {
-		Cases []struct {
-			ID     string
-			Module string
-			OpenV  float64   `json:"v_oc_v"`
-			MPPW   float64   `json:"p_mp_w"`
-			MPPV   float64   `json:"v_mp_v"`
-			V      []float64 `json:"iv_v"`
-			A      []float64 `json:"iv_a"`
-		}
-	}
-	referenceJSON(t, &doc, "oracle", "singlediode.json")
-	points, close := 0, 0
-	for _, k := range doc.Cases {
-		for i, v := range k.V {
-			got := HeldCurrent(Held{MPPW: k.MPPW, MPPV: k.MPPV, OpenV: k.OpenV, AtV: v})
-			off := (got - k.A[i]) * v / k.MPPW
-			points++
-			if math.Abs(off) < 0.03 {
-				close++
-			}
-			near.Within(t, k.ID+" "+k.Module+": power off, share of the best", off, -0.0075, 0.13, "what the comment of HeldCurrent states")
-		}
-	}
-	if points < 1500 {
-		t.Fatalf("only %d points", points)
-	}
-	near.Within(t, "share of points within 3 %", float64(close)/float64(points), 0.95, 1, "what the comment of HeldCurrent states")
-}
-
-// Identities of the estimate: the best point itself, stationary power there, no current at open circuit.
-func TestHeldCurrent_Identities(t *testing.T) {
-	for _, open := range []float64{19, 22, 30, 37.5} {
-		h := Held{MPPW: 200, MPPV: 18, OpenV: open, AtV: 18}
-		near.Rel(t, "current at the best point", HeldCurrent(h), 200.0/18, 1e-12, "identity")
-		power := func(v float64) float64 { h.AtV = v; return v * HeldCurrent(h) }
-		if open < 36 {
-			if power(17.9) > 200 || power(18.1) > 200 {
-				t.Errorf("open %v: power beside the best point above it: %v, %v", open, power(17.9), power(18.1))
-			}
-			near.Abs(t, "slope of power", (power(18.001)-power(17.999))/0.002, 0, 0.01, "stationary, by differences")
-		}
-		h.AtV = open
-		near.Abs(t, "current at open circuit", HeldCurrent(h), 0, 0, "identity")
-	}
-	for _, h := range []Held{{}, {MPPW: math.NaN(), MPPV: 18, OpenV: 22, AtV: 20}, {MPPW: 200, MPPV: 18, OpenV: 18, AtV: 15},
-		{MPPW: 200, MPPV: 18, OpenV: math.Inf(1), AtV: 15}, {MPPW: 200, MPPV: 18, OpenV: 22, AtV: math.NaN()}} {
-		if a := HeldCurrent(h); a != 0 {
-			t.Errorf("%+v: %v A, want 0", h, a)
-		}
 	}
 }
 
@@ -341,6 +317,29 @@ func TestNewController_RefusesAllAtOnce(t *testing.T) {
 	}
 	if n := strings.Count(err.Error(), "\n") + 1; n != 3 {
 		t.Errorf("%d faults reported, want 3:\n%v", n, err)
+	}
+}
+
+// The efficiency curve belongs to the smaller of the two limits, and what is below its fixed loss never reaches the bank.
+func TestController_CurveOfItsRating(t *testing.T) {
+	p := plain(t, StepDown, 50, 0.96)
+	p.Curve = TypicalCurve()
+	for _, k := range []struct{ powerW, ratedW float64 }{{0, 640}, {300, 300}, {900, 640}} {
+		p.PowerW = k.powerW
+		c := makeController(t, p)
+		l := c.Loss()
+		at, peak := l.Peak()
+		near.Rel(t, "place of the peak", at, k.ratedW/2, 1e-12, "half of the smaller limit")
+		near.Rel(t, "peak", peak, 0.96, 1e-12, "given")
+		for _, w := range []float64{l.FixedW * 0.5, l.FixedW} {
+			out := c.Deliver(Input{MPPW: w, MPPV: 36, OpenV: 44, BusV: 13})
+			if out.Cause != TooDim || out.Running || out.BusW != 0 || out.LossW != w {
+				t.Errorf("%v W: %+v, want too dim", w, out)
+			}
+		}
+		if out := c.Deliver(Input{MPPW: l.FixedW * 1.001, MPPV: 36, OpenV: 44, BusV: 13}); out.Cause != Tracking || !(out.BusW > 0) {
+			t.Errorf("just above the fixed loss: %+v", out)
+		}
 	}
 }
 

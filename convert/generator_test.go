@@ -104,6 +104,7 @@ func TestDerating_LimitsAndProperties(t *testing.T) {
 			t.Errorf("%q read as %v, %v", w, d, ok)
 		}
 	}
+	near.Abs(t, "a rule that is none", Derating(len(deratingRules)).Share(Air{9000, 50}), 1, 0, "no derating")
 	if _, ok := ParseDerating(""); ok {
 		t.Error("an empty text is a rule")
 	}
@@ -123,7 +124,7 @@ func TestGenerator_FuelLine(t *testing.T) {
 		p    GeneratorParams
 	}{
 		{"power", GeneratorParams{RatedW: 99, HalfLph: 1}}, {"burns", GeneratorParams{RatedW: 2000}},
-		{"derating", GeneratorParams{RatedW: 2000, HalfLph: 1, Derating: 9}}, {"without load", GeneratorParams{RatedW: 2000, HalfLph: 1, NoLph: 1.01}},
+		{"derating", GeneratorParams{RatedW: 2000, HalfLph: 1, Derating: 5}}, {"without load", GeneratorParams{RatedW: 2000, HalfLph: 1, NoLph: 1.01}},
 		{"power", GeneratorParams{RatedW: math.NaN(), HalfLph: 1}},
 	} {
 		if g, err := NewGenerator(b.p); err == nil || g != (Generator{}) || !strings.Contains(err.Error(), b.name) {

@@ -140,13 +140,17 @@ func TestInverter_CurveProperties(t *testing.T) {
 			kinds["full"]++
 			near.Rel(t, "efficiency at the rating", l.Efficiency(p.RatedW), p.Full, 1e-9, "asked for")
 		}
+		if p.PeakAt > 0 && l.PerW > 1e-9 && p.IdleW > 0 {
+			kinds["peak at"]++
+			near.Rel(t, "place of the peak", at, p.PeakAt*p.RatedW, 1e-9, "asked for")
+		}
 		w := p.RatedW * d.between(0.001, 1)
 		near.Rel(t, "AC from DC", v.ACW(v.DCW(w)), w, 1e-9, "inverse")
 		if v.DCW(w*1.01) <= v.DCW(w) {
 			t.Fatal("more load, not more drawn")
 		}
 	})
-	for _, k := range []string{"contradiction", "peak", "full"} {
+	for _, k := range []string{"contradiction", "peak", "full", "peak at"} {
 		if kinds[k] == 0 {
 			t.Errorf("no case of %s among %v", k, kinds)
 		}
@@ -186,6 +190,9 @@ func TestInverter_SupplyThresholds(t *testing.T) {
 		near.Abs(t, k.name+": load", s.ServedW+s.UnservedW, positive(k.d.LoadW), 1e-9, "served or not")
 		near.Abs(t, k.name+": drawn", s.DCW, s.ServedW+s.LossW, 1e-9, "energy closes")
 	}
+	for _, volts := range []float64{0, -12, math.NaN(), math.Inf(1)} {
+		near.Abs(t, "current at no voltage", v.DCA(500, volts), 0, 0, "none")
+	}
 	if ok, left := v.CanStart(2500, 1500); !ok || left != 0 {
 		t.Errorf("start at the surge rating: %v, %v", ok, left)
 	}
@@ -217,6 +224,10 @@ func TestNewInverter_Refuses(t *testing.T) {
 		}
 	}
 	p := good
+	p.IdleW = 180
+	if _, err := NewInverter(p); err == nil || !strings.Contains(err.Error(), "idle 180 W above the 173.913 W") {
+		t.Errorf("a contradiction is told as %v", err)
+	}
 	p.IdleW = 173.9
 	if _, err := NewInverter(p); err != nil {
 		t.Errorf("idle just below what the peak leaves: %v", err)

@@ -239,6 +239,16 @@ func TestSolveLine_KindsOfUnit(t *testing.T) {
 	}
 
 	for _, k := range []struct {
+		volts float64
+		want  LineState
+	}{{12, CutsOut}, {12 + 1e-9, Cycles}} {
+		u := edit(func(p *DCDCParams) { p.CutsOutV = 12 })
+		if s := SolveLine(&u, onLine(k.volts, 0.05)).State; s != k.want {
+			t.Errorf("source of %v V on a cut-out of 12 V: %v, want %v", k.volts, s, k.want)
+		}
+	}
+
+	for _, k := range []struct {
 		name    string
 		wakes   Wake
 		volts   float64

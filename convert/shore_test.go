@@ -247,6 +247,18 @@ func TestCharger_Properties(t *testing.T) {
 	}
 }
 
+// The efficiency curve belongs to the charger's output at the nominal bank voltage.
+func TestCharger_CurveOfItsRating(t *testing.T) {
+	c, err := NewCharger(ChargerParams{OutputA: 60, BankV: 12.8, Peak: 0.9, Curve: TypicalCurve(), PowerFactor: 0.7})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, peak := c.Loss().Peak()
+	near.Rel(t, "place of the peak", at, 384, 1e-12, "half of 60 A at 12.8 V")
+	near.Rel(t, "peak", peak, 0.9, 1e-12, "given")
+	near.Rel(t, "volt-amperes there", c.InputVA(384), 384/0.9/0.7, 1e-12, "arithmetic")
+}
+
 func TestNewCharger_Refuses(t *testing.T) {
 	good := ChargerParams{Name: "converter", OutputA: 55, BankV: 13.6, Peak: 0.86, Curve: TypicalCurve(), PowerFactor: 0.7}
 	for _, b := range []struct {

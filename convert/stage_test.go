@@ -28,6 +28,7 @@ func TestSetpoints_M20_CompensationLeftOn(t *testing.T) {
 	near.Abs(t, "held below the lowest temperature", s.TargetV(Bulk, -40), s.TargetV(Bulk, -20), 0, "clamp")
 	near.Abs(t, "held above the highest temperature", s.TargetV(Bulk, 70), s.TargetV(Bulk, 50), 0, "clamp")
 	near.Abs(t, "temperature no number", s.TargetV(Bulk, math.NaN()), 14.2, 0, "none")
+	near.Abs(t, "temperature infinite", s.TargetV(Bulk, math.Inf(1)), 14.2, 0, "none")
 	lfp := makeSetpoints(t, SetpointsParams{AbsorptionV: 14.2})
 	near.Abs(t, "LFP, no compensation", lfp.TargetV(Bulk, -10), 14.2, 0, "zero coefficient")
 }
