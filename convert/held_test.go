@@ -79,4 +79,3 @@ func TestHeldCurrent_Identities(t *testing.T) {
 		}
 	}
 }
-
