@@ -81,21 +81,25 @@ func (c *shadeCase) judge(s *sheet, shade *pv.Shade, a pv.Array) {
 			at := fmt.Sprintf("%s maximum %d", place, k)
 			s.seeNum("local_maxima v_v", "v_v", maxima[k].V, want.V, volts, at)
 			s.seeNum("local_maxima p_w", "p_w", maxima[k].P, want.P, power, at)
-			// The top is flat: a hundredth of a volt moves the current by the power over the voltage squared.
-			s.seeNum("local_maxima i_a", "", maxima[k].I, want.I, Limit{Abs: volts.Abs * want.P.V / (want.V.V * want.V.V)}, at)
+			s.seeNum("local_maxima i_a", "", maxima[k].I, want.I, topCurrent(volts, want.P.V, want.V.V), at)
 		}
 		best := 0
+		if len(maxima) == 0 {
+			best = -1
+		}
 		for k := range maxima {
 			if maxima[k].P > maxima[best].P {
 				best = k
 			}
 		}
-		s.seeNum("global_index", "", float64(best), c.Global, Limit{}, place)
+		if !c.Global.Null || best >= 0 { // null, like -1, says that there is none
+			s.seeNum("global_index", "", float64(best), c.Global, Limit{}, place)
+		}
 	}
 	top := shade.Best()
 	s.seeNum("global_p_w", "p_w", top.P, c.GlobalP, power, place)
 	s.seeNum("global_v_v", "v_v", top.V, c.GlobalV, volts, place)
-	s.seeNum("global_i_a", "", top.I, c.GlobalI, Limit{Abs: volts.Abs * c.GlobalP.V / (c.GlobalV.V * c.GlobalV.V)}, place)
+	s.seeNum("global_i_a", "", top.I, c.GlobalI, topCurrent(volts, c.GlobalP.V, c.GlobalV.V), place)
 	brightest := 0.0
 	for _, str := range c.Light {
 		for _, m := range str {
@@ -106,4 +110,13 @@ func (c *shadeCase) judge(s *sheet, shade *pv.Shade, a pv.Array) {
 	}
 	s.seeNum("unshaded_p_w", "p_w", a.At(brightest, c.Cell).MaxPower().P, c.Unshaded, power, place)
 	judgeCurve(s, shade.Current, c.V, c.I, amps, "iv_a", place)
+}
+
+// topCurrent is the tolerance of the current at a maximum: the top is flat, so a tolerance in voltage moves the current by the power
+// over the voltage squared.
+func topCurrent(volts Limit, power, at float64) Limit {
+	if at <= 0 {
+		return Limit{}
+	}
+	return Limit{Abs: volts.Abs * power / (at * at)}
 }
