@@ -25,7 +25,7 @@ func (s *Solver) ties(faults ...inject) {
 		}
 		s.out[from] += b.i
 		s.out[to] -= b.i
-		largest = math.Max(largest, math.Abs(b.i))
+		largest = math.Max(largest, math.Max(math.Abs(b.i), b.cell.LightAmps))
 	}
 	for i, c := range t.ties {
 		inward := s.out[c.child] // what must come in through the tie, from the parent

@@ -28,7 +28,8 @@ type Solution struct {
 
 // Proof tells why a solution is to be trusted.
 type Proof struct {
-	// Imbalance is the largest sum of currents at any node, as a share of the largest current of any element (Kirchhoff's first law).
+	// Imbalance is the largest sum of currents at any node, as a share of the largest current of any element, photocurrents of
+	// modules included (Kirchhoff's first law).
 	Imbalance float64
 	// Stiffness is the smallest pivot of the factored Jacobian at the solution, as a share of what it is with all loads off. It is above zero on the high-voltage
 	// branch and zero where the branch ends.

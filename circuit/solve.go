@@ -109,6 +109,9 @@ func (s *Solver) atRest() error {
 		return fmt.Errorf("with all loads off, conductances too far apart: %w", ErrUnsettled)
 	}
 	if !s.linear {
+		if err := s.unfed(false); err != nil {
+			return err // a reversed source has an operating point in mathematics, near zero volts, and in smoke
+		}
 		if s.newton(0) != found {
 			return fmt.Errorf("with all loads off: %w", ErrUnsettled)
 		}
@@ -119,8 +122,16 @@ func (s *Solver) atRest() error {
 	copy(s.calm, s.f.d)
 	clear(s.low)
 	copy(s.v, s.rest)
+	return s.unfed(true)
+}
+
+// unfed returns a *PolarityError for a constant-power source, or with loads also for a load, that has no voltage at the voltages at hand.
+func (s *Solver) unfed(loads bool) error {
 	for k := range s.branches {
 		b := &s.branches[k]
+		if b.kind == intake && !loads {
+			continue
+		}
 		limited := b.kind == intake && b.main > 0 && b.in.LimitAmps > 0 && b.in.HoldVolts == 0
 		if v := s.across(b); (b.needsVolts() || limited) && !(v > 0) {
 			return &PolarityError{Element: s.net.Elements[b.element].Name, Volts: v}
