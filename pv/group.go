@@ -151,8 +151,8 @@ func (u *Unit) at(i float64) state {
 	return state{max(c.A*x-i*c.Rs, mostNegative), -g - c.Rs, -e / (c.A * c.A) * g * g * g}
 }
 
-// leastSlope is a conductance [S] so small that nothing in a module is less.
-const leastSlope = 1e-12
+// leastSlope stands for a slope of zero, in siemens or in ohm: so small that nothing in a module is less, its cube far above the smallest number.
+const leastSlope = 1e-30
 
 // broken returns the diode voltage [V] and the conductance there [S] with breakdown, for a voltage that would be whole without.
 func (u *Unit) broken(i, whole float64) (vd, g float64) {
