@@ -6,7 +6,11 @@ import (
 	"campwright/battery"
 )
 
-// Budget: a step in 40 ns, nothing allocated.
+// Budget: a step in 40 ns, nothing allocated. Recorded on 2 shared cores, go1.26.8, the least of 40 runs of
+//
+//	go test -run xxx -bench Step -benchtime 25ms -count 40 ./battery
+//
+// inside a leg 22 ns, across a knot 72, held at absorption 79, at the rate limit of flooded 510 (rare: the last steps before a cut-off).
 func BenchmarkStep(b *testing.B) {
 	const dtH = 1.0 / 12
 	for _, c := range []struct {
@@ -33,6 +37,7 @@ func BenchmarkStep(b *testing.B) {
 }
 
 // A bank living through days of 288 steps: drawn down at night, charged by day to its set-point. One operation is one step.
+// Recorded likewise: LFP 40 ns, AGM 44, flooded 41.
 func BenchmarkStep_Days(b *testing.B) {
 	for _, c := range []battery.Chemistry{battery.LFP, battery.AGM, battery.Flooded} {
 		b.Run(c.String(), func(b *testing.B) {
@@ -57,12 +62,14 @@ func BenchmarkStep_Days(b *testing.B) {
 	}
 }
 
+// Recorded likewise: LFP 49 ns, flooded 46, flooded at its rate limit 510.
 func BenchmarkLimits(b *testing.B) {
 	for _, c := range []struct {
+		name      string
 		chemistry battery.Chemistry
 		soc       float64
-	}{{battery.LFP, 0.523}, {battery.Flooded, 0.723}, {battery.Flooded, 0.2}} {
-		b.Run(c.chemistry.String(), func(b *testing.B) {
+	}{{"LFP", battery.LFP, 0.523}, {"flooded", battery.Flooded, 0.723}, {"flooded at its rate limit", battery.Flooded, 0.2}} {
+		b.Run(c.name, func(b *testing.B) {
 			m := typical(b, c.chemistry, 12, 200)
 			b.ReportAllocs()
 			for b.Loop() {
@@ -72,6 +79,7 @@ func BenchmarkLimits(b *testing.B) {
 	}
 }
 
+// Recorded likewise: 49 ns.
 func BenchmarkByVoltage(b *testing.B) {
 	m := typical(b, battery.LFP, 12, 200)
 	b.ReportAllocs()
