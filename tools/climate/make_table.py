@@ -288,13 +288,14 @@ def main():
 
     report("stations, 3 degree source as it is", fit, raw)
     report("stations, level from 0.5 degree source", fit, level)
-    e, y = report("stations, with regional correction", fit, full)
+    report("stations, with regional correction", fit, full)
     el, yl = report("stations, correction made without them", fit, left_out)
     if held:
         report("held-out files, 3 degree source as it is", held, raw)
         report("held-out files, level from 0.5 degree source", held, level)
         e2, y2 = report("held-out files, with regional correction", held, full)
-    for s, a, b in list(zip(fit, e, y)) + (list(zip(held, e2, y2)) if held else []):
+    print("each station with the correction made without it, then the held-out files:")
+    for s, a, b in list(zip(fit, el, yl)) + (list(zip(held, e2, y2)) if held else []):
         print("  %-52.52s %6.1f %7.1f year %+5.1f  months %s" % (s["name"], s["lat"], s["lon"], b, " ".join("%+4.0f" % v for v in a)))
 
     corrected = k3.copy()
