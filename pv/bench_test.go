@@ -25,6 +25,18 @@ func invented(minutes int) (light, cell []float64) {
 	return light, cell
 }
 
+// Recorded on a machine of 2 shared cores, otherwise busy, with go1.26, by
+//
+//	go test -run - -bench 'MaxPower|PowerColumn|YearToDC' ./pv
+//
+//	MaxPower/cold     95 to 135 ns
+//	MaxPower/warm     90 to 120 ns
+//	MaxPower/at       12 to 25 ns, the module's curve for irradiance and temperature
+//	MaxPower/current  45 to 70 ns
+//	PowerColumn       3.4 ms, 51 ns a step in light (66,043 of 105,120), no allocation
+//	YearToDC          7.5 ms (53,125 steps in light); by profile Track 45 %, PowerColumn 24 %, Perez 18 %, OnPlane 6 %
+//
+// The budget of MaxPower is 150 ns; that of YearToDC stands at it.
 func BenchmarkMaxPower(b *testing.B) {
 	m := oracleModules(b)["GEN-200M36"]
 	light, cell := invented(60)

@@ -139,26 +139,27 @@ type flow struct{ i, slope, bend float64 }
 func (s *strand) current(v, near float64) flow {
 	if len(s.elements) == 1 && len(s.elements[0].Units) == 1 && !s.broken { // all alike: solved in closed form
 		u := &s.elements[0].Units[0]
-		return s.flow(u.Curve.Current(v / (s.elements[0].count * float64(u.Count))))
+		i := u.Curve.Current(v / (s.elements[0].count * float64(u.Count)))
+		return s.at(i).flow(i)
 	}
-	if i, ok := s.newton(v, near); ok {
-		return s.flow(i)
+	if f, ok := s.newton(v, near); ok {
+		return f
 	}
-	return s.flow(s.search(v))
+	i := s.search(v)
+	return s.at(i).flow(i)
 }
 
-// flow turns the state at the current i round.
-func (s *strand) flow(i float64) flow {
-	t := s.at(i)
+// flow turns a state at the current i round.
+func (t state) flow(i float64) flow {
 	g := 1 / min(t.slope, -leastSlope)
 	return flow{i, g, -t.bend * g * g * g}
 }
 
-// newton returns the current at the voltage v, and whether it was found. On the scale of the diode voltage of the limiting unit the voltage
+// newton returns the flow at the voltage v, and whether it was found. On the scale of the diode voltage of the limiting unit the voltage
 // of the string rises nearly straight, and by at least that unit's own.
-func (s *strand) newton(v, near float64) (float64, bool) {
+func (s *strand) newton(v, near float64) (flow, bool) {
 	if s.broken {
-		return 0, false
+		return flow{}, false
 	}
 	c, low, high := &s.always, math.Inf(-1), math.Inf(1)
 	for k := range s.kinks {
@@ -170,7 +171,7 @@ func (s *strand) newton(v, near float64) (float64, bool) {
 		c, low = &n.limit, n.i
 	}
 	if c.A == 0 {
-		return 0, false
+		return flow{}, false
 	}
 	// From currents to the scale, which runs the other way.
 	if !math.IsInf(low, 0) {
@@ -202,18 +203,19 @@ func (s *strand) newton(v, near float64) (float64, bool) {
 		}
 		step := -off / rise
 		if math.Abs(step) <= 1e-5 { // the next step would be about its square
-			x += step
-			return c.IL + c.I0 - e*(1+step*(1+step/2)) - c.A*x/c.Rsh, true
+			di := -e*step*(1+step/2) - c.A*step/c.Rsh
+			t.slope += di * t.bend
+			return t.flow(i + di), true
 		}
 		y := x + step
 		if !(y > low && y < high) { // not a number included
 			if y = (low + high) / 2; !finite(y) {
-				return 0, false
+				return flow{}, false
 			}
 		}
 		x = y
 	}
-	return 0, false
+	return flow{}, false
 }
 
 // search is the slow twin of newton, which needs nothing of the shape of the curve but that it falls.
