@@ -49,3 +49,15 @@ func ExamplePeukert() {
 	// Output:
 	// 2.47 h, 148 Ah
 }
+
+// Warming 24 kg of cells from -4 to 5 C costs little; holding them there through the night costs more.
+func ExampleThermal_WarmWh() {
+	bank, err := battery.NewThermal(battery.ThermalParams{MassKg: 24, KJPerKgK: 1, LossWK: 1, HeaterW: 40})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("warm %.0f Wh, hold %.0f W at -6 C outside\n", bank.WarmWh(-4, 5), bank.HoldW(5, -6))
+	// Output:
+	// warm 60 Wh, hold 11 W at -6 C outside
+}

@@ -148,3 +148,40 @@ func TestStandingDrain_S6(t *testing.T) {
 	}
 	near.Abs(t, "five months at the post", s.SoC, 0.5, 0.01, "scenario S6")
 }
+
+// Energy out over energy in of a whole cycle lies in the handbook's ranges, from memory.
+func TestRoundTrip_Handbook(t *testing.T) {
+	for _, c := range []struct {
+		chemistry   battery.Chemistry
+		perHour     float64 // current over capacity
+		low, high   float64
+		top, bottom float64
+	}{
+		{battery.LFP, 0.2, 0.94, 0.98, 0.95, 0.1},
+		{battery.LFP, 0.5, 0.92, 0.96, 0.95, 0.1},
+		{battery.Flooded, 0.1, 0.70, 0.85, 0.98, 0.3},
+		{battery.AGM, 0.1, 0.80, 0.90, 0.98, 0.3},
+	} {
+		m := typical(t, c.chemistry, 12, 100, func(p *battery.Params) { p.ChargeLimitA = 60 })
+		s := battery.State{SoC: c.top}
+		w := c.perHour * 100 * m.NominalV()
+		const dtH = 1.0 / 60
+		var out, in float64
+		for s.SoC > c.bottom {
+			next, f := m.Step(s, -w, 25, dtH)
+			if f.Limit != battery.None {
+				t.Fatalf("%v: %v while discharging", c.chemistry, f.Limit)
+			}
+			out, s = out-f.PowerW*dtH, next
+		}
+		steps := 0
+		for ; s.SoC < c.top && steps < 6000; steps++ {
+			next, f := m.Step(s, w, 25, dtH)
+			in, s = in+f.PowerW*dtH, next
+		}
+		if steps == 6000 {
+			t.Fatalf("%v: not charged again", c.chemistry)
+		}
+		near.Within(t, c.chemistry.String()+" round trip", out/in, c.low, c.high, "handbook range, from memory")
+	}
+}
