@@ -24,7 +24,9 @@ const (
 
 // Env is what the terminal needs from outside.
 type Env struct {
+	Stdin          io.Reader
 	Stdout, Stderr io.Writer
+	Asks           bool                                  // whether standard input is a terminal, so that questions can be asked
 	Terminal       bool                                  // whether standard error is a terminal, for progress
 	Version        string                                // of the program
 	Serve          func(context.Context, ServeAsk) error // opens the page

@@ -20,7 +20,8 @@ var version = "development"
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	code := cli.Run(ctx, os.Args[1:], cli.Env{
-		Stdout: os.Stdout, Stderr: os.Stderr, Terminal: term.IsTerminal(int(os.Stderr.Fd())), Version: version, Serve: serve,
+		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
+		Asks: term.IsTerminal(int(os.Stdin.Fd())), Terminal: term.IsTerminal(int(os.Stderr.Fd())), Version: version, Serve: serve,
 	})
 	stop()
 	os.Exit(code)
