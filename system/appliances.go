@@ -71,6 +71,9 @@ func (a *assembler) day(r *rig.Appliance, times float64) ([]float64, error) {
 	p := load.ScheduleParams{When: load.Always}
 	if r.PerDay.Known() {
 		p.PerDayMin = 60 * a.of(r.PerDay)
+		if p.PerDayMin <= 0 {
+			return make([]float64, load.Steps(a.stepMin)), nil
+		}
 	}
 	if spans := spansOf(r.On); len(r.On.Spans) > 0 || r.On.Word == "night" || r.On.Word == "day" {
 		p.When = load.Hours
@@ -185,26 +188,63 @@ func (a *assembler) compressor(r *rig.Appliance) error {
 	return nil
 }
 
+// takesAC returns how an appliance that can burn propane or take AC is fed by itself: on propane with no AC in sight, and on AC when there
+// is some; an appliance that also takes the inverter's AC is on AC always, as long as there is an inverter.
+func (a *assembler) takesAC(r *rig.Appliance) (onGas, onAC Feed, both bool) {
+	if r.Runs != "propane" || r.TakesAC == "never" || r.TakesAC == "" {
+		return Ever, Ever, false
+	}
+	if r.TakesAC == "always" && len(a.doc.Inverters) > 0 {
+		return OffGrid, Ever, true
+	}
+	return OffGrid, OnAC, true
+}
+
 func (a *assembler) absorption(r *rig.Appliance) error {
+	onGas, onAC, both := a.takesAC(r)
+	if !both {
+		return a.coldBox(r, r.Runs, Ever)
+	}
+	if onAC == OnAC {
+		if err := a.coldBox(r, "propane", onGas); err != nil {
+			return err
+		}
+	}
+	if err := a.coldBox(r, "ac", onAC); err != nil {
+		return err
+	}
+	return nil
+}
+
+// coldBox adds an absorption refrigerator on one of its feeds, with its control board.
+func (a *assembler) coldBox(r *rig.Appliance, runs string, when Feed) error {
 	draw := r.Propane
-	if r.Runs == "ac" || r.Runs == "dc" {
+	if runs != "propane" {
 		draw = r.Electric
 	}
 	c, err := a.cooler(draw.Duty)
 	if err != nil {
 		return err
 	}
-	bus := busOf(r)
+	bus := DC
+	if runs == "ac" {
+		bus = AC
+	}
 	day, err := a.day(r, a.rate(draw.Rate, bus))
 	if err != nil {
 		return err
 	}
-	if r.Runs == "propane" {
-		a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: day, ByAir: a.byRoom(c)})
+	if runs == "propane" {
+		a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: day, ByAir: a.byRoom(c), When: when})
 	} else {
-		a.add(Load{Name: r.Name, Bus: bus, Amps: amps(draw.Rate, bus), Day: day, ByAir: a.byRoom(c)})
+		a.add(Load{Name: r.Name, Bus: bus, Amps: amps(draw.Rate, bus), Day: day, ByAir: a.byRoom(c), When: when})
 	}
-	return a.steady(r, "control", DC, r.Control, false)
+	board := make([]float64, load.Steps(a.stepMin))
+	for i := range board {
+		board[i] = a.rate(r.Control, DC)
+	}
+	a.add(Load{Name: r.Name, Part: "control", Bus: DC, Amps: amps(r.Control, DC), Day: board, When: when})
+	return nil
 }
 
 func (a *assembler) furnace(r *rig.Appliance) error {

@@ -48,6 +48,7 @@ func (k *Kit) Assemble(d Draw, stepMin int) (*System, error) {
 	a.controllers()
 	a.arrays()
 	a.inverters()
+	a.supply()
 	a.appliances()
 	a.stores()
 	a.sys.People = d.Of(k.doc.People)

@@ -44,6 +44,7 @@ func Complete(doc rig.Rig) (rig.Rig, []Gap) {
 	for i := range doc.Appliances {
 		f.appliance(&doc.Appliances[i], doc)
 	}
+	f.sources(&doc)
 	f.stores(&doc)
 	f.aims(&doc)
 	rig.Walk(&doc, f.ends)
@@ -337,6 +338,19 @@ func copyRig(doc rig.Rig) rig.Rig {
 	}
 	doc.Bank = clone(doc.Bank)
 	doc.Inverters = slices.Clone(doc.Inverters)
+	if doc.Vehicle = clone(doc.Vehicle); doc.Vehicle != nil {
+		doc.Vehicle.Alternators = slices.Clone(doc.Vehicle.Alternators)
+	}
+	doc.ChargeLine = slices.Clone(doc.ChargeLine)
+	for i := range doc.ChargeLine {
+		l := &doc.ChargeLine[i]
+		l.Run, l.DCDC, l.Relay = clone(l.Run), clone(l.DCDC), clone(l.Relay)
+	}
+	if doc.Shore = clone(doc.Shore); doc.Shore != nil {
+		doc.Shore.Chargers = slices.Clone(doc.Shore.Chargers)
+		doc.Shore.Cord = clone(doc.Shore.Cord)
+	}
+	doc.Generators = slices.Clone(doc.Generators)
 	doc.Appliances = slices.Clone(doc.Appliances)
 	doc.Stores = clone(doc.Stores)
 	doc.Home = clone(doc.Home)

@@ -16,6 +16,7 @@ type System struct {
 	Controllers []Controller
 	Bank        Bank
 	Inverters   []Inverter
+	Supply      Supply
 	Loads       []Load
 	Burns       []Burn
 	Propane     Propane
@@ -94,6 +95,22 @@ type Load struct {
 	Day      []float64 // mean over each step of the civil day [W], or [A] with Amps
 	ByAir    *ByAir    // share of Day by outside air temperature; nil for one that does not follow it
 	Parked   bool      // draws even when nobody is there
+	When     Feed      // whether it depends on AC from outside
+}
+
+// Feed says whether a load or a burner depends on AC coming in from shore or generator.
+type Feed uint8
+
+// The feeds.
+const (
+	Ever    Feed = iota // runs whatever feeds the rig
+	OnAC                // only while AC comes in
+	OffGrid             // only while none comes in
+)
+
+// Holds tells whether something with this feed runs while AC comes in or not.
+func (f Feed) Holds(acIn bool) bool {
+	return f == Ever || f == OnAC && acIn || f == OffGrid && !acIn
 }
 
 // Burn is one user of propane.
@@ -101,6 +118,7 @@ type Burn struct {
 	Name  string
 	Day   []float64 // mean heat released over each step of the civil day [W]
 	ByAir *ByAir
+	When  Feed
 }
 
 // Propane is what is carried and the models it is used with.

@@ -95,6 +95,7 @@ type Ledger struct {
 	Losses  []Entry `json:"losses"`
 	Thrown  []Entry `json:"thrown"` // sun not taken, by reason
 	Unmet   []Entry `json:"unmet"`  // asked for and not served
+	AC      []Entry `json:"ac"`     // taken from outside, for AC loads and chargers
 	Propane []Entry `json:"propane"`
 	StoreWh float64 `json:"storeWh"` // change of energy in the bank
 	ErrorWh float64 `json:"errorWh"` // what the two sides differ by, summed apart

@@ -63,8 +63,12 @@ func newBus(sys *system.System, stepH, airC float64) *bus {
 type demand struct {
 	dcW    float64 // DC loads at the present bus voltage
 	acW    []float64
-	on     []bool // inverters switched on
-	heater bool   // a bank heater may run
+	bareW  float64 // AC loads that no inverter feeds
+	on     []bool  // inverters switched on
+	heater bool    // a bank heater may run
+	feed   feed    // AC that comes in
+	hook   hook
+	engine convert.Engine
 }
 
 // sharing is what one step did, in watts as means over the step.
@@ -77,6 +81,12 @@ type sharing struct {
 	lossW     float64 // of that, lost in them
 	ownW      float64 // controllers' own use
 	heaterW   float64
+	vehicleW  float64 // from the vehicle to the bus
+	shortA    float64 // what the vehicle's starter battery loses by it
+	chargeW   float64 // from chargers on AC to the bus
+	chargeInW float64 // taken from AC for it
+	feedW     float64 // AC loads fed from outside
+	acShare   float64 // with AC coming in: share of the AC loads served
 	flow      battery.Flow
 }
 
@@ -85,14 +95,17 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 	var s sharing
 	bank := &b.sys.Bank
 	b.bankC += (bank.Temperature(airC) - b.bankC) * b.keeps
-	offered := b.ask(inputs)
+	solar := b.ask(inputs)
 	load := b.load(d, &s)
+	b.engine(d, &s)
+	b.combined(&s, &solar)
+	offered := solar + s.vehicleW + s.chargeW
 	net, share := offered-load, 1.0
 	if b.open && net > 0 {
 		b.open = false // a source that outruns the loads closes the battery's electronics again
 	}
-	b.state.CeilingV = b.ceiling()
-	s.solarW = offered
+	b.state.CeilingV = b.ceiling(&s)
+	s.solarW = solar
 	switch {
 	case b.open:
 		if load > 0 {
@@ -106,33 +119,74 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 		}
 	case b.unlike():
 		most, _ := bank.Model.Limits(b.state, b.bankC, b.stepH)
-		s.solarW = b.giveInTurn(load, most)
-		b.state, s.flow = bank.Model.Step(b.state, s.solarW-load, b.bankC, b.stepH)
+		asked := s.chargeW
+		left := merit(math.Max(0, offered-load-most), &s.chargeW, &s.vehicleW)
+		s.slow(asked)
+		other := s.chargeW + s.vehicleW
+		if s.solarW = b.giveInTurn(load-other, most); left < 0 {
+			s.solarW = solar
+		}
+		b.state, s.flow = bank.Model.Step(b.state, s.solarW+other-load, b.bankC, b.stepH)
 	default:
 		b.state, s.flow = bank.Model.Step(b.state, net, b.bankC, b.stepH)
 		if s.flow.Limit != battery.None {
-			s.solarW = b.give(offered, load+s.flow.PowerW)
+			asked := s.chargeW
+			if left := merit(net-s.flow.PowerW, &s.chargeW, &s.vehicleW); left > 0 && solar > 0 {
+				s.solarW = b.give(solar, solar-left)
+			}
+			s.slow(asked)
 		}
 	}
 	s.servedW = load
 	if share < 1 {
-		s.cut(share, b.acShare)
+		s.cut(share, b.acShare, d.feed != nothing)
 	}
 	b.after(&s, share < 1)
 	return s
 }
 
-// cut serves only a share of every load.
-func (s *sharing) cut(share float64, acShare []float64) {
+// cut serves only a share of every load on the bus. AC that comes in from outside is not the bus's to cut.
+func (s *sharing) cut(share float64, acShare []float64, acIn bool) {
 	s.servedW *= share
 	s.dcShare *= share
 	s.inverterW *= share
 	s.lossW *= share
 	s.ownW *= share
 	s.heaterW *= share
+	if acIn {
+		return
+	}
 	for i := range acShare {
 		acShare[i] *= share
 	}
+}
+
+// slow brings what chargers take from AC down with what they give.
+func (s *sharing) slow(asked float64) {
+	if asked > 0 {
+		s.chargeInW *= s.chargeW / asked
+	}
+}
+
+// engine fills what the vehicle could put into the bus.
+func (b *bus) engine(d *demand, s *sharing) {
+	if d.engine != convert.EngineOff {
+		s.vehicleW, s.shortA = b.sys.Supply.EngineW(d.engine, b.volts)
+	}
+}
+
+// combined holds a unit that charges from sun and vehicle to its sharing rule. What the sun's side loses by it is booked as the bank taking
+// less.
+func (b *bus) combined(s *sharing, solar *float64) {
+	k := b.sys.Supply.Also
+	if k < 0 || s.vehicleW <= 0 || b.outs[k].BusW <= 0 {
+		return
+	}
+	give, _ := convert.Both{Sharing: b.sys.Supply.Sharing, SolarW: b.outs[k].BusW, VehicleW: s.vehicleW, LimitW: b.sys.Supply.Unit.MostW(b.volts)}.Share()
+	*solar -= b.outs[k].BusW
+	b.outs[k] = b.sys.Controllers[k].Unit.Throttle(b.outs[k], give.SolarW)
+	*solar += b.outs[k].BusW
+	s.vehicleW = give.VehicleW
 }
 
 // ask fills in what each controller could deliver and returns the sum [W].
@@ -159,6 +213,23 @@ func (b *bus) load(d *demand, s *sharing) float64 {
 	if b.loadsCut {
 		s.dcShare, dc = 0, 0
 	}
+	if d.feed == nothing {
+		b.invert(d, s)
+	} else {
+		b.hookUp(d, s)
+	}
+	for i := range b.sys.Controllers {
+		s.ownW += b.sys.Controllers[i].Unit.OwnUseW()
+	}
+	if bank := &b.sys.Bank; bank.HeaterW > 0 && b.bankC < bank.HeatsBelowC && d.heater {
+		s.heaterW = bank.HeaterW
+	}
+	s.wantedW += s.ownW + s.heaterW
+	return dc + s.inverterW + s.ownW + s.heaterW
+}
+
+// invert feeds the AC loads from the bank.
+func (b *bus) invert(d *demand, s *sharing) {
 	for i := range b.sys.Inverters {
 		b.acShare[i] = 0
 		if !d.on[i] {
@@ -181,19 +252,38 @@ func (b *bus) load(d *demand, s *sharing) float64 {
 			b.acShare[i] = v.ServedW / d.acW[i]
 		}
 	}
-	for i := range b.sys.Controllers {
-		s.ownW += b.sys.Controllers[i].Unit.OwnUseW()
-	}
-	if bank := &b.sys.Bank; bank.HeaterW > 0 && b.bankC < bank.HeatsBelowC && d.heater {
-		s.heaterW = bank.HeaterW
-	}
-	s.wantedW += s.ownW + s.heaterW
-	return dc + s.inverterW + s.ownW + s.heaterW
 }
 
-// ceiling returns the voltage that charging does not pass in this step: the highest set-point of any controller that runs.
-func (b *bus) ceiling() float64 {
+// hookUp feeds the AC loads and the chargers from outside; the battery helps out above the limit where the rig is made so.
+func (b *bus) hookUp(d *demand, s *sharing) {
+	ac := d.bareW
+	for _, w := range d.acW {
+		ac += w
+	}
+	h := shareAC(b.sys, d.hook, ac, b.volts, true)
+	s.chargeW, s.chargeInW, s.feedW, s.acShare = h.chargeW, h.chargeA, h.shoreW, h.served
+	if h.makeUpW > 0 {
+		unit := &b.sys.Inverters[0].Unit
+		s.inverterW = unit.DCW(h.makeUpW)
+		s.lossW = s.inverterW - h.makeUpW
+	}
+	s.wantedW += s.inverterW + ac*(1-h.served)
+	for i := range b.acShare {
+		b.acShare[i] = h.served
+	}
+}
+
+// ceiling returns the voltage that charging does not pass in this step: the highest set-point of any source that runs.
+func (b *bus) ceiling(s *sharing) float64 {
 	high := 0.0
+	if s.vehicleW > 0 {
+		high = b.sys.Supply.UnitV
+	}
+	if s.chargeW > 0 {
+		for i := range b.sys.Supply.Chargers {
+			high = math.Max(high, b.sys.Supply.Chargers[i].V)
+		}
+	}
 	for i := range b.sys.Controllers {
 		b.duty[i] = 0
 		if b.outs[i].Running {

@@ -165,6 +165,8 @@ func ledgerOf(run *Run) Ledger {
 		byPower += a.ByPower
 		byBank += a.ByBank
 	}
+	entry(&l.Sources, "vehicle", run.VehicleWh)
+	entry(&l.Sources, "chargers on AC", run.ChargeWh)
 	entry(&l.Sources, "battery", run.BankOutWh)
 	byName := map[string]int{}
 	for k, ledger := range run.Loads {
@@ -185,6 +187,9 @@ func ledgerOf(run *Run) Ledger {
 	entry(&l.Uses, "bank heater", run.HeaterWh)
 	entry(&l.Uses, "into the battery", run.BankInWh)
 	entry(&l.Losses, "inverter", run.InverterLossWh)
+	entry(&l.Losses, "chargers on AC", run.ChargeInWh-run.ChargeWh)
+	entry(&l.AC, "shore", run.ShoreWh)
+	entry(&l.AC, "generator", run.GeneratorWh)
 	entry(&l.Losses, "charge controllers' own use", run.OwnWh)
 	entry(&l.Losses, "charge controllers", loss)
 	entry(&l.Losses, "cables from the roof", cable)
@@ -209,7 +214,7 @@ func ledgerOf(run *Run) Ledger {
 // imbalance returns what the two sides of a whole run's books differ by [Wh]: what came to the bus from the sun and the bank, against what
 // loads, losses and the bank took from it.
 func imbalance(run *Run) float64 {
-	in, out := run.BankOutWh, run.BankInWh+run.InverterWh+run.OwnWh+run.HeaterWh
+	in, out := run.BankOutWh+run.VehicleWh+run.ChargeWh, run.BankInWh+run.InverterWh+run.OwnWh+run.HeaterWh
 	for _, a := range run.Arrays {
 		in += a.Bus
 	}

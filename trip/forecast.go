@@ -27,6 +27,8 @@ type Forecast struct {
 	course  *Course
 	places  []site
 	kept    kept
+	once    *sync.Once
+	coming  *schedule
 }
 
 // site is what a forecast knows of one place.
@@ -196,6 +198,7 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 	if bytes := f.members * f.course.N * 8; bytes > keepAtMost {
 		f.kept.key = "" // too much to keep: made anew by every answer
 	}
+	f.once = new(sync.Once)
 	runs := make([]memberRun, f.members)
 	err = f.each(ctx, progress, func(w *worker, m int) error {
 		sys, err := kit.Assemble(memberDraw(draws, m), f.course.StepMin)
@@ -208,7 +211,7 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 			}
 		}
 		out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
-		newSwift(sys, f.course, true).run(f.kept.potW[m], f.kept.airC[m], &out)
+		newSwift(sys, f.course, f.comes(sys), !f.plan.Parked).run(f.kept.potW[m], f.kept.airC[m], &out)
 		runs[m] = memberRun{outcome: out, water: sys.Water, gasStart: sys.Propane.StartKg, floor: sys.Floor}
 		return nil
 	})
@@ -217,6 +220,13 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 		return Answer{}, err
 	}
 	return f.assemble(doc, kit, guesses, draws, runs)
+}
+
+// comes returns what comes in along the course. It hangs on the rig's inlet and generator, which no guess moves by much, so that the members
+// of one answer share it.
+func (f *Forecast) comes(sys *system.System) *schedule {
+	f.once.Do(func() { f.coming = newSchedule(sys, f.course) })
+	return f.coming
 }
 
 // memberRun is one member's part of an answer.

@@ -20,9 +20,10 @@ type Spot struct {
 
 // Plan is a stay to be answered for: the rig with everything filled in, the sites in order and the first day.
 type Plan struct {
-	Rig   rig.Rig
-	Sites []Site
-	First time.Time // civil date of the first day
+	Rig    rig.Rig
+	Sites  []Site
+	First  time.Time // civil date of the first day
+	Parked bool      // nobody is there: only what draws when parked
 }
 
 // NewPlan reads the stay out of a completed document. find resolves a place; an elevation written at the stop is used instead of the

@@ -22,6 +22,10 @@ type Run struct {
 	StartWh, EndWh                                   float64 // stored
 	UnmetWh                                          float64 // at the bus
 	FilledKg                                         float64 // propane filled on the way
+	VehicleWh, EngineH, ShortAh                      float64 // from the vehicle to the bus; hours; what its starter battery lost
+	ChargeWh, ChargeInWh                             float64 // from chargers on AC to the bus, and what they took
+	ShoreWh, GeneratorWh                             float64 // AC taken in all
+	GeneratorH, FuelL                                float64
 
 	SoC, Volts, SolarW, LoadW []float32 // at the end of each step; means over it
 	GasKg                     []float32 // left, at the end of each step
@@ -64,12 +68,18 @@ type runner struct {
 	offers []offer
 	inputs []convert.Input
 	demand demand
-	dc     []float64 // DC loads that follow neither air nor voltage, by step of the civil day [W]
-	amps   []float64 // DC loads rated in amps, likewise [A]
-	ac     [][]float64
-	airDC  []int // loads that follow the air, on DC
-	airAC  []int
+	modes  [2]sums // without and with AC coming in
+	comes  *schedule
 	lives  bool // somebody is there
+}
+
+// sums are the loads of a rig gathered by how they behave, for the steps with or without AC coming in.
+type sums struct {
+	dc    []float64   // DC loads that follow neither air nor voltage, by step of the civil day [W]
+	amps  []float64   // DC loads rated in amps, likewise [A]
+	ac    [][]float64 // AC loads by inverter, and last those that no inverter feeds [W]
+	airDC []int       // loads that follow the air, on DC
+	airAC []int
 }
 
 func newRunner(sys *system.System, c *Course, lives bool) *runner {
@@ -80,37 +90,47 @@ func newRunner(sys *system.System, c *Course, lives bool) *runner {
 	for i := range sys.Arrays {
 		r.offers[i].openBy = sys.Arrays[i].OpenRatio
 	}
-	perDay := 1440 / c.StepMin
 	r.inputs = make([]convert.Input, len(sys.Controllers))
 	r.demand = demand{acW: make([]float64, len(sys.Inverters)), on: make([]bool, len(sys.Inverters))}
-	r.dc, r.amps = make([]float64, perDay), make([]float64, perDay)
-	for range sys.Inverters {
-		r.ac = append(r.ac, make([]float64, perDay))
-	}
-	for i := range sys.Loads {
-		r.sort(i)
+	r.comes = newSchedule(sys, c)
+	perDay := 1440 / c.StepMin
+	for m := range r.modes {
+		s := &r.modes[m]
+		s.dc, s.amps = make([]float64, perDay), make([]float64, perDay)
+		for range len(sys.Inverters) + 1 {
+			s.ac = append(s.ac, make([]float64, perDay))
+		}
+		for i := range sys.Loads {
+			if l := &sys.Loads[i]; (lives || l.Parked) && l.When.Holds(m == 1) {
+				s.take(i, l)
+			}
+		}
 	}
 	return r
 }
 
-// sort puts a load into the sum or the list it belongs to.
-func (r *runner) sort(i int) {
-	l := &r.sys.Loads[i]
-	if !r.lives && !l.Parked {
-		return
-	}
+// take puts a load into the sum or the list it belongs to.
+func (s *sums) take(i int, l *system.Load) {
 	switch {
 	case l.ByAir != nil && l.Bus == system.AC:
-		r.airAC = append(r.airAC, i)
+		s.airAC = append(s.airAC, i)
 	case l.ByAir != nil:
-		r.airDC = append(r.airDC, i)
+		s.airDC = append(s.airDC, i)
 	case l.Bus == system.AC:
-		add(r.ac[l.Inverter], l.Day)
+		add(s.ac[s.circuit(l)], l.Day)
 	case l.Amps:
-		add(r.amps, l.Day)
+		add(s.amps, l.Day)
 	default:
-		add(r.dc, l.Day)
+		add(s.dc, l.Day)
 	}
+}
+
+// circuit returns the row of ac that an AC load belongs to.
+func (s *sums) circuit(l *system.Load) int {
+	if l.Inverter < 0 {
+		return len(s.ac) - 1
+	}
+	return l.Inverter
 }
 
 func add(sum, more []float64) {
@@ -124,8 +144,17 @@ func (r *runner) ask(i int, airC, volts float64) *demand {
 	minute := int(r.course.Minute[i])
 	at := minute / r.course.StepMin
 	d := &r.demand
-	d.dcW = r.dc[at] + r.amps[at]*volts
-	for _, k := range r.airDC {
+	d.feed, d.engine = r.comes.feed[i], r.comes.engine[i]
+	m := &r.modes[0]
+	if d.feed != nothing {
+		m = &r.modes[1]
+		site := r.course.Days[r.course.Day[i]].Site
+		if d.hook = r.comes.hooks[site]; d.feed == generator {
+			d.hook = r.comes.gen[site]
+		}
+	}
+	d.dcW = m.dc[at] + m.amps[at]*volts
+	for _, k := range m.airDC {
 		l := &r.sys.Loads[k]
 		w := l.Day[at] * l.ByAir.At(airC)
 		if l.Amps {
@@ -134,11 +163,17 @@ func (r *runner) ask(i int, airC, volts float64) *demand {
 		d.dcW += w
 	}
 	for v := range d.acW {
-		d.acW[v] = r.ac[v][at]
+		d.acW[v] = m.ac[v][at]
 	}
-	for _, k := range r.airAC {
+	d.bareW = m.ac[len(d.acW)][at]
+	for _, k := range m.airAC {
 		l := &r.sys.Loads[k]
-		d.acW[l.Inverter] += l.Day[at] * l.ByAir.At(airC)
+		w := l.Day[at] * l.ByAir.At(airC)
+		if l.Inverter < 0 {
+			d.bareW += w
+		} else {
+			d.acW[l.Inverter] += w
+		}
 	}
 	for v := range d.on {
 		inv := &r.sys.Inverters[v]
@@ -243,7 +278,7 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	dcServed := 0.0
 	for k := range r.sys.Loads {
 		l := &r.sys.Loads[k]
-		if !r.lives && !l.Parked {
+		if !r.lives && !l.Parked || !l.When.Holds(r.demand.feed != nothing) {
 			continue
 		}
 		w := l.Day[at]
@@ -258,10 +293,14 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 		}
 		share := s.dcShare
 		if l.Bus == system.AC {
-			if !r.demand.on[l.Inverter] {
-				continue // its owner switched the inverter off
+			switch {
+			case r.demand.feed != nothing:
+				share = s.acShare
+			case l.Inverter < 0 || !r.demand.on[l.Inverter]:
+				continue // nothing feeds it, or its owner switched the inverter off
+			default:
+				share = b.acShare[l.Inverter]
 			}
-			share = b.acShare[l.Inverter]
 		} else {
 			dcServed += w * share
 		}
@@ -280,7 +319,21 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	out.CoulombicWh += f.CoulombicLossW * h
 	out.LeakWh += f.SelfDischargeW * h
 	out.UnmetWh += math.Max(0, s.wantedW-s.servedW) * h
-	in := s.solarW + math.Max(-f.PowerW, 0)
+	out.VehicleWh += s.vehicleW * h
+	out.ChargeWh += s.chargeW * h
+	out.ChargeInWh += s.chargeInW * h
+	if r.demand.feed == generator {
+		out.GeneratorWh += (s.feedW + s.chargeInW) * h
+		out.GeneratorH += h
+		out.FuelL += r.sys.Supply.Generator.FuelLph(s.feedW+s.chargeInW) * h
+	} else {
+		out.ShoreWh += (s.feedW + s.chargeInW) * h
+	}
+	if s.vehicleW > 0 {
+		out.EngineH += h
+		out.ShortAh += s.shortA * h
+	}
+	in := s.solarW + s.vehicleW + s.chargeW + math.Max(-f.PowerW, 0)
 	used := dcServed + s.inverterW + s.ownW + s.heaterW + math.Max(f.PowerW, 0)
 	if worst := math.Abs(in-used) * h; worst > out.WorstStepWh {
 		out.WorstStepWh = worst
@@ -296,7 +349,7 @@ func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 		for k := range r.sys.Burns {
 			u := &r.sys.Burns[k]
 			w := u.Day[at]
-			if w == 0 {
+			if w == 0 || !u.When.Holds(r.demand.feed != nothing) {
 				continue
 			}
 			if u.ByAir != nil {
@@ -319,7 +372,7 @@ func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
 		day.LowSoC, day.LowStep = b.state.SoC, i
 	}
 	h := b.stepH
-	day.SolarWh += s.solarW * h
+	day.SolarWh += (s.solarW + s.vehicleW + s.chargeW) * h
 	day.ServedWh += s.servedW * h
 	if s.wantedW > s.servedW*(1+1e-9) {
 		day.UnmetWh += (s.wantedW - s.servedW) * h

@@ -12,20 +12,27 @@ import (
 // three ways, and a test holds what they cost: the controllers' output is worked out beforehand at one bus voltage, charging goes to the
 // highest set-point and never rests at the float voltage, and arrays' limits of current are taken at that one voltage too.
 type swift struct {
-	sys    *system.System
-	course *Course
+	sys     *system.System
+	course  *Course
+	comes   *schedule
+	modes   [2]swiftMode // without and with AC coming in
+	own     float64      // controllers' own use [W]
+	ceiling float64
 
+	cruiseW, idleW float64 // what the vehicle puts into the bus
+}
+
+// swiftMode is what is asked while AC comes in, or while none does.
+type swiftMode struct {
 	dc, amps, inv []float64     // by step of the civil day: DC loads [W], [A], and what inverters draw for loads that follow the clock alone [W]
-	ac            [][]float64   // by inverter, when some AC load follows the air: the loads that do not [W]
+	ac            [][]float64   // AC loads that do not follow the air, by inverter and last those that none feeds [W]
 	dcAir         *system.ByAir // loads on all day that follow the air, together [W]
 	ampsAir       *system.ByAir // likewise [A]
 	acAir         []follower    // AC loads that follow the air
 	parts         []follower    // DC loads that follow the air by the clock
-	own           float64       // controllers' own use [W]
 	burn          []float64     // by step of the civil day [W of heat]
 	burnAir       *system.ByAir
 	burnParts     []follower
-	ceiling       float64
 }
 
 // follower is a load or burner that follows both clock and air.
@@ -47,34 +54,30 @@ type outcome struct {
 	minSoC  float64
 }
 
-func newSwift(sys *system.System, c *Course, lives bool) *swift {
+func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift {
+	s := &swift{sys: sys, course: c, comes: comes}
 	perDay := 1440 / c.StepMin
-	s := &swift{sys: sys, course: c, dc: make([]float64, perDay), amps: make([]float64, perDay), inv: make([]float64, perDay), burn: make([]float64, perDay)}
-	for range sys.Inverters {
-		s.ac = append(s.ac, make([]float64, perDay))
-	}
-	for i := range sys.Loads {
-		if l := &sys.Loads[i]; lives || l.Parked {
-			s.take(l)
+	for k := range s.modes {
+		m := &s.modes[k]
+		m.dc, m.amps, m.inv, m.burn = make([]float64, perDay), make([]float64, perDay), make([]float64, perDay), make([]float64, perDay)
+		for range len(sys.Inverters) + 1 {
+			m.ac = append(m.ac, make([]float64, perDay))
 		}
-	}
-	if lives {
-		for i := range sys.Burns {
-			b := &sys.Burns[i]
-			switch {
-			case b.ByAir == nil:
-				add(s.burn, b.Day)
-			case steady(b.Day):
-				s.burnAir = together(s.burnAir, b.ByAir, b.Day[0])
-			default:
-				s.burnParts = append(s.burnParts, follower{day: b.Day, air: b.ByAir})
+		for i := range sys.Loads {
+			if l := &sys.Loads[i]; (lives || l.Parked) && l.When.Holds(k == 1) {
+				m.take(l)
 			}
 		}
-	}
-	if len(s.acAir) == 0 {
-		for v := range sys.Inverters {
-			for at := range s.inv {
-				s.inv[at] += s.draw(v, at, s.ac[v][at])
+		for i := range sys.Burns {
+			if b := &sys.Burns[i]; lives && b.When.Holds(k == 1) {
+				m.fuel(b)
+			}
+		}
+		if k == 0 && len(m.acAir) == 0 {
+			for v := range sys.Inverters {
+				for at := range m.inv {
+					m.inv[at] += s.draw(v, at, m.ac[v][at])
+				}
 			}
 		}
 	}
@@ -82,27 +85,49 @@ func newSwift(sys *system.System, c *Course, lives bool) *swift {
 		s.own += sys.Controllers[i].Unit.OwnUseW()
 		s.ceiling = math.Max(s.ceiling, sys.Controllers[i].Set.TargetV(0, 25))
 	}
+	for i := range sys.Supply.Chargers {
+		s.ceiling = math.Max(s.ceiling, sys.Supply.Chargers[i].V)
+	}
+	s.ceiling = math.Max(s.ceiling, sys.Supply.UnitV)
+	volts := sys.Bank.Model.Voc(midSoC) * chargingAbove
+	s.cruiseW, _ = sys.Supply.EngineW(convert.Cruising, volts)
+	s.idleW, _ = sys.Supply.EngineW(convert.Idling, volts)
 	return s
 }
 
-// take puts a load into the sum it belongs to.
-func (s *swift) take(l *system.Load) {
+// fuel puts a burner into the sum it belongs to.
+func (m *swiftMode) fuel(b *system.Burn) {
 	switch {
-	case l.Bus == system.AC && l.Inverter < 0:
-	case l.Bus == system.AC && l.ByAir != nil:
-		s.acAir = append(s.acAir, follower{day: l.Day, air: l.ByAir, inverter: l.Inverter})
-	case l.Bus == system.AC:
-		add(s.ac[l.Inverter], l.Day)
-	case l.ByAir != nil && steady(l.Day) && l.Amps:
-		s.ampsAir = together(s.ampsAir, l.ByAir, l.Day[0])
-	case l.ByAir != nil && steady(l.Day):
-		s.dcAir = together(s.dcAir, l.ByAir, l.Day[0])
-	case l.ByAir != nil:
-		s.parts = append(s.parts, follower{day: l.Day, air: l.ByAir, amps: l.Amps})
-	case l.Amps:
-		add(s.amps, l.Day)
+	case b.ByAir == nil:
+		add(m.burn, b.Day)
+	case steady(b.Day):
+		m.burnAir = together(m.burnAir, b.ByAir, b.Day[0])
 	default:
-		add(s.dc, l.Day)
+		m.burnParts = append(m.burnParts, follower{day: b.Day, air: b.ByAir})
+	}
+}
+
+// take puts a load into the sum it belongs to.
+func (m *swiftMode) take(l *system.Load) {
+	circuit := l.Inverter
+	if l.Bus == system.AC && circuit < 0 {
+		circuit = len(m.ac) - 1
+	}
+	switch {
+	case l.Bus == system.AC && l.ByAir != nil:
+		m.acAir = append(m.acAir, follower{day: l.Day, air: l.ByAir, inverter: circuit})
+	case l.Bus == system.AC:
+		add(m.ac[circuit], l.Day)
+	case l.ByAir != nil && steady(l.Day) && l.Amps:
+		m.ampsAir = together(m.ampsAir, l.ByAir, l.Day[0])
+	case l.ByAir != nil && steady(l.Day):
+		m.dcAir = together(m.dcAir, l.ByAir, l.Day[0])
+	case l.ByAir != nil:
+		m.parts = append(m.parts, follower{day: l.Day, air: l.ByAir, amps: l.Amps})
+	case l.Amps:
+		add(m.amps, l.Day)
+	default:
+		add(m.dc, l.Day)
 	}
 }
 
@@ -137,19 +162,56 @@ func (s *swift) draw(v, at int, acW float64) float64 {
 	return inv.Unit.Supply(convert.ACDemand{LoadW: acW, BusV: 1e4, On: true, Was: convert.InverterOn}).DCW
 }
 
-// inverters returns what all inverters take in a step when some AC load follows the air [W].
-func (s *swift) inverters(at int, air float64) float64 {
-	total := 0.0
-	for v := range s.ac {
-		w := s.ac[v][at]
-		for k := range s.acAir {
-			if f := &s.acAir[k]; f.inverter == v {
-				w += f.day[at] * f.air.At(air)
-			}
+// acAt returns the AC load on an inverter, or on none for the last, at a step of the civil day [W].
+func (m *swiftMode) acAt(v, at int, air float64) float64 {
+	w := m.ac[v][at]
+	for k := range m.acAir {
+		if f := &m.acAir[k]; f.inverter == v {
+			w += f.day[at] * f.air.At(air)
 		}
-		total += s.draw(v, at, w)
+	}
+	return w
+}
+
+// inverters returns what all inverters take from the bus in a step when no AC comes in [W].
+func (s *swift) inverters(m *swiftMode, at int, air float64) float64 {
+	if len(m.acAir) == 0 {
+		return m.inv[at]
+	}
+	total := 0.0
+	for v := range s.sys.Inverters {
+		total += s.draw(v, at, m.acAt(v, at, air))
 	}
 	return total
+}
+
+// hooked returns what the bus gives for AC loads and gets from chargers in a step while AC comes in [W].
+func (s *swift) hooked(m *swiftMode, i, at int, air, volts float64) (drawn, charged float64) {
+	ac := 0.0
+	for v := range m.ac {
+		ac += m.acAt(v, at, air)
+	}
+	site := s.course.Days[s.course.Day[i]].Site
+	h := s.comes.hooks[site]
+	if s.comes.feed[i] == generator {
+		h = s.comes.gen[site]
+	}
+	share := shareAC(s.sys, h, ac, volts, true)
+	if share.makeUpW > 0 {
+		drawn = s.sys.Inverters[0].Unit.DCW(share.makeUpW)
+	}
+	return drawn, share.chargeW
+}
+
+// engineW returns what the vehicle puts into the bus in a step [W].
+func (s *swift) engineW(i int) float64 {
+	switch s.comes.engine[i] {
+	case convert.Cruising:
+		return s.cruiseW
+	case convert.Idling:
+		return s.idleW
+	}
+	return 0
 }
 
 // run plays one weather: potW is what the controllers could give the bus in each step, airC the air. The outcome's slices are reused.
@@ -166,7 +228,6 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 	gasLeft := s.sys.Propane.StartKg
 	kgPerW := s.sys.Propane.KgPerWh * c.StepH
 	var inverterCut, loadsCut bool
-	airDriven := len(s.acAir) > 0
 	for d := range c.Days {
 		day := &c.Days[d]
 		if c.arrives(d) {
@@ -183,24 +244,33 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 			at := int(c.Minute[i]) / c.StepMin
 			air := float64(airC[i])
 			bankC += (bank.Temperature(air) - bankC) * keeps
-			dc := s.dc[at] + s.amps[at]*volts
-			if s.dcAir != nil {
-				dc += s.dcAir.At(air)
+			acIn := s.comes.feed[i] != nothing
+			m := &s.modes[0]
+			if acIn {
+				m = &s.modes[1]
 			}
-			if s.ampsAir != nil {
-				dc += s.ampsAir.At(air) * volts
+			dc := m.dc[at] + m.amps[at]*volts
+			if m.dcAir != nil {
+				dc += m.dcAir.At(air)
 			}
-			for k := range s.parts {
-				f := &s.parts[k]
+			if m.ampsAir != nil {
+				dc += m.ampsAir.At(air) * volts
+			}
+			for k := range m.parts {
+				f := &m.parts[k]
 				w := f.day[at] * f.air.At(air)
 				if f.amps {
 					w *= volts
 				}
 				dc += w
 			}
-			inv := s.inv[at]
-			if airDriven {
-				inv = s.inverters(at, air)
+			inv, come := 0.0, float64(potW[i])+s.engineW(i)
+			if acIn {
+				var charged float64
+				inv, charged = s.hooked(m, i, at, air, volts)
+				come += charged
+			} else {
+				inv = s.inverters(m, at, air)
 			}
 			load := s.own
 			if bank.HeaterW > 0 && bankC < bank.HeatsBelowC {
@@ -216,7 +286,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 			} else {
 				load += inv
 			}
-			net := float64(potW[i]) - load
+			net := come - load
 			next, flow := bank.Model.Step(state, net, bankC, c.StepH)
 			state, volts = next, flow.TerminalV
 			if net < 0 && flow.PowerW > net {
@@ -230,12 +300,12 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 					out.below = i
 				}
 			}
-			w := s.burn[at]
-			if s.burnAir != nil {
-				w += s.burnAir.At(air)
+			w := m.burn[at]
+			if m.burnAir != nil {
+				w += m.burnAir.At(air)
 			}
-			for k := range s.burnParts {
-				w += s.burnParts[k].day[at] * s.burnParts[k].air.At(air)
+			for k := range m.burnParts {
+				w += m.burnParts[k].day[at] * m.burnParts[k].air.At(air)
 			}
 			burned += w
 			if gasLeft -= w * kgPerW; gasLeft <= 0 && w > 0 && out.gasOut < 0 {
