@@ -22,6 +22,7 @@ type tripCmd struct {
 	Members int    `help:"Runs of weather and guesses." default:"200"`
 	Seed    uint64 `help:"Seed of those runs: the same seed gives the same answer." default:"1"`
 	JSON    bool   `name:"json" help:"Print the answer as JSON."`
+	Home    bool   `help:"Answer for the rig at home, month by month, in place of its trip."`
 	Days    bool   `help:"Print a row for every day, however long the stay."`
 }
 
@@ -37,6 +38,9 @@ func (t tripCmd) Run(ctx context.Context, env Env) error {
 	full, gaps := system.Complete(doc)
 	if len(gaps) > 0 {
 		return gapError(gaps)
+	}
+	if t.Home || len(full.Trip) == 0 && full.Home != nil {
+		return t.home(ctx, env, full)
 	}
 	answer, err := t.answer(ctx, env, full)
 	if err != nil {

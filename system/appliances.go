@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"campwright/catalogue"
+	"campwright/figure"
 	"campwright/gas"
 	"campwright/load"
 	"campwright/quantity"
@@ -145,7 +146,7 @@ func (a *assembler) plainLoad(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, Parked: r.On.Word == "always"})
+	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, Parked: r.On.Word == "always" && r.On.State >= figure.Plain && !r.PerDay.Known()})
 	return nil
 }
 

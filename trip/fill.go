@@ -49,7 +49,7 @@ func darkOf(run *Run, d RunDay) []string {
 		list = append(list, fmt.Sprintf("%.0f Wh asked for was not served", d.UnmetWh))
 	}
 	if d.ColdBlock {
-		list = append(list, "the bank was too cold to charge for part of the day")
+		list = append(list, tooCold)
 	}
 	return list
 }
@@ -230,3 +230,6 @@ func traceOf(run *Run) Trace {
 	c := run.Course
 	return Trace{Start: c.Start, StepMin: c.StepMin, Zone: c.Sites[0].Zone.String(), SoC: run.SoC, Volts: run.Volts, SolarW: run.SolarW, LoadW: run.LoadW}
 }
+
+// tooCold is how a day is marked on which cold kept the bank from charging.
+const tooCold = "the bank was too cold to charge for part of the day"

@@ -64,7 +64,7 @@ func (f *Forecast) typical(kit *system.Kit, runs []memberRun) (*Run, error) {
 			w.WindMS[i] = f.places[s].climate.Wind
 		}
 	}
-	r := newRunner(sys, c, true)
+	r := newRunner(sys, c, !f.plan.Parked)
 	lightOn(sys, c, w, f.kept.planes, skies, r.offers)
 	return r.run(w), nil
 }
