@@ -195,7 +195,7 @@ func (d *decoder) spread(n *node, v reflect.Value, f *field, path string) bool {
 // asValue is a field read as a single value.
 func asValue(f *field) *field {
 	g := *f
-	g.form = formValue
+	g.form, g.typ = formValue, typeValue
 	return &g
 }
 

@@ -163,7 +163,7 @@ func (c Cylinders) Text() string {
 	switch {
 	case count == "unknown" && each == "unknown":
 		return "unknown"
-	case count == "" || count == "1" || each == "":
+	case count == "" || each == "" || count == "1" && each != "unknown":
 		return each
 	}
 	return count + " x " + each

@@ -118,10 +118,12 @@ func small(n *node) bool {
 		}
 		return len(n.entries) <= 3 && len(flowText(n)) <= widest
 	case listNode:
-		if n.flow {
-			return true
+		for _, item := range n.items {
+			if item.kind != textNode {
+				return false
+			}
 		}
-		return len(n.items) == 0
+		return true
 	}
 	return true
 }

@@ -101,3 +101,35 @@ func FuzzDecode(f *testing.F) {
 		}
 	})
 }
+
+// FuzzApply: whatever the text and the edit, no panic; an edit that is made leaves a text that says what was asked for there.
+func FuzzApply(f *testing.F) {
+	seeds := append(seedFiles(f), []byte(editText))
+	if len(seeds) < 15 {
+		f.Fatalf("only %d seeds found", len(seeds))
+	}
+	for _, s := range seeds {
+		f.Add(s, "name", "Lark")
+		f.Add(s, "roof/length", "5 m")
+		f.Add(s, "appliances/A/C/power/duty", "30 %")
+		f.Add(s, "trip/1", "{drive: 3 h}")
+		f.Add(s, "modules/one/voc", "")
+	}
+	f.Fuzz(func(t *testing.T, data []byte, path, fresh string) {
+		old, err := Read(data, path)
+		if err != nil {
+			return
+		}
+		text, err := Apply(data, []Edit{{path, old, fresh}})
+		if err != nil {
+			if text != nil {
+				t.Fatal("an error and a text")
+			}
+			return
+		}
+		got, err := Read(text, path)
+		if fresh != "" && (err != nil || got == "") {
+			t.Fatalf("%q set at %q in\n%s\nleaves %q, %v in\n%s", fresh, path, data, got, err, text)
+		}
+	})
+}

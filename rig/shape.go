@@ -43,6 +43,7 @@ type field struct {
 	key    string
 	index  []int // where the Go field is, embedded groups included
 	form   form
+	typ    reflect.Type
 	kinds  []quantity.Kind
 	limits []limit
 	words  []string
@@ -116,7 +117,7 @@ func (s *shape) add(t reflect.Type, above []int) {
 			s.keyed = index
 			continue
 		}
-		f := field{key: tag, index: index, needed: sf.Tag.Get("needs") == "yes", whole: sf.Tag.Get("whole") == "yes", lines: sf.Tag.Get("lines") == "many", doc: sf.Tag.Get("doc")}
+		f := field{key: tag, index: index, typ: sf.Type, needed: sf.Tag.Get("needs") == "yes", whole: sf.Tag.Get("whole") == "yes", lines: sf.Tag.Get("lines") == "many", doc: sf.Tag.Get("doc")}
 		f.setForm(sf)
 		f.words = splitTag(sf.Tag.Get("oneof"))
 		f.listed = splitTag(sf.Tag.Get("listof"))

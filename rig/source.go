@@ -77,7 +77,7 @@ func unreadable(lines []string) (Fault, bool) {
 			if r == utf8.RuneError && size == 1 {
 				return Fault{Line: i + 1, Column: column, Problem: "not UTF-8 text", Hint: "save the file as UTF-8"}, true
 			}
-			if r < ' ' && r != '\t' || r >= 0x7f && r < 0xa0 || r == '\ufeff' {
+			if control(r) {
 				return Fault{Line: i + 1, Column: column, Problem: fmt.Sprintf("control character U+%04X", r), Hint: "remove it"}, true
 			}
 		}

@@ -214,7 +214,26 @@ func (t *treeMaker) node(n ast.Node, line, column int) *node {
 		out.kind = refusedNode
 		t.refuse(tk, "not a value", yamlHint)
 	}
+	if r, bad := strange(out.text); bad {
+		out.kind, out.text = refusedNode, ""
+		t.refuse(tk, fmt.Sprintf("control character U+%04X", r), "take it out")
+	}
 	return out
+}
+
+// strange finds a sign that cannot be part of a text, which an escape in quotes may have brought in.
+func strange(s string) (rune, bool) {
+	for _, r := range s {
+		if r != '\n' && control(r) {
+			return r, true
+		}
+	}
+	return 0, false
+}
+
+// control tells whether a sign is a control character other than a tab, or not a character at all.
+func control(r rune) bool {
+	return r < ' ' && r != '\t' || r >= 0x7f && r < 0xa0 || r == '\ufeff' || r == '\ufffd' || r == '\u2028' || r == '\u2029'
 }
 
 // group fills a node with the entries of a mapping. Its place is that of its first key, or of its bracket.
@@ -247,6 +266,10 @@ func (t *treeMaker) group(out *node, values []*ast.MappingValueNode) {
 		key := strings.TrimSpace(tk.Value)
 		if s, ok := v.Key.(*ast.StringNode); ok {
 			key = s.Value
+		}
+		if r, bad := strange(key); bad {
+			t.refuse(tk, fmt.Sprintf("control character U+%04X", r), "take it out")
+			continue
 		}
 		out.entries = append(out.entries, entry{key: key, line: line, column: column, value: t.node(v.Value, line, column)})
 	}
