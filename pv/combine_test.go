@@ -255,7 +255,7 @@ func TestCombined_fastAgainstSlow(t *testing.T) {
 		modules = append(modules, m)
 	}
 	maxima := 0
-	for n := range 80 {
+	for n := range 120 {
 		var strings [][]Group
 		series, parallel := 1+r.IntN(4), 1+r.IntN(3)
 		levels := [...]float64{0, 60, 300, 1000 * r.Float64(), 1000}
@@ -264,7 +264,11 @@ func TestCombined_fastAgainstSlow(t *testing.T) {
 			for range series {
 				m := modules[r.IntN(len(modules))]
 				for range 2 {
-					s = append(s, Group{Units: []Unit{{Curve: m.At(levels[r.IntN(5)], -20+90*r.Float64()*float64(n%2)).Scale(0.5, 1), Count: 1}}, Bypass: true, DropV: 0.5})
+					c := m.At(levels[r.IntN(5)], -20+90*r.Float64()*float64(n%2)).Scale(0.5, 1)
+					if r.IntN(2) == 0 && n%3 == 0 {
+						c.Rsh *= 0.02 // leaky: the power may fall from a kink on
+					}
+					s = append(s, Group{Units: []Unit{{Curve: c, Count: 1}}, Bypass: n%4 > 0 || r.IntN(4) > 0, DropV: 0.5})
 				}
 			}
 			strings = append(strings, s)
@@ -313,7 +317,7 @@ func TestCombined_fastAgainstSlow(t *testing.T) {
 		for _, m := range c.Maxima() {
 			const h = 1e-4
 			if m.P < (m.V-h)*slow(m.V-h) || m.P < (m.V+h)*slow(m.V+h) {
-				t.Errorf("%s: %v is not a maximum", name, m)
+				t.Errorf("%s: %v is not a maximum: %.3g below, %.3g above, of %v, kinks %v", name, m, m.P-(m.V-h)*slow(m.V-h), m.P-(m.V+h)*slow(m.V+h), c.Maxima(), c.kinks)
 			}
 			near.Abs(t, name+" maximum lies on the curve", m.I, slow(m.V), 1e-7*(1+c.Isc()), "on the curve")
 			maxima++
@@ -324,5 +328,79 @@ func TestCombined_fastAgainstSlow(t *testing.T) {
 	}
 	if maxima < 100 {
 		t.Fatalf("%d maxima met, wanted more for a test", maxima)
+	}
+}
+
+// Values out of range, and a dark part without a diode, which stops its string.
+func TestCombine_limits(t *testing.T) {
+	m := oracleModules(t)["GEN-100M36"]
+	group := func(light float64, bypass bool) Group {
+		return Group{Units: []Unit{{Curve: m.At(light, 45).Scale(0.5, 1), Count: 1}}, Bypass: bypass, DropV: 0.5}
+	}
+	c, err := Combine([][]Group{{group(1000, true), group(0, false)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near.Abs(t, "a stopped string", c.Best().P, 0, 1e-7, "no way round a dark part without a diode")
+	near.Abs(t, "its open-circuit voltage", c.Voc(), m.At(1000, 45).Voc()/2, 1e-6, "that of the lit part")
+	near.Abs(t, "its short-circuit current", c.Isc(), 0, 1e-7, "as its power")
+	dark, err := Combine([][]Group{{group(0, true), group(0, true)}, {group(0, true)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if dark.Best() != (Point{}) || dark.Voc() != 0 || dark.Isc() != 0 {
+		t.Errorf("dark: %v, %g V, %g A, wanted nothing", dark.Best(), dark.Voc(), dark.Isc())
+	}
+	bad := func(change func(*Group)) [][]Group {
+		g := group(500, true)
+		change(&g)
+		return [][]Group{{group(500, true), g}}
+	}
+	for name, strings := range map[string][][]Group{
+		"no strings":  nil,
+		"no groups":   {{}},
+		"no units":    bad(func(g *Group) { g.Units = nil }),
+		"drop":        bad(func(g *Group) { g.DropV = -0.1 }),
+		"drop no one": bad(func(g *Group) { g.DropV = math.NaN() }),
+		"count":       bad(func(g *Group) { g.Units[0].Count = 0 }),
+		"curve":       bad(func(g *Group) { g.Units[0].Curve.A = 0 }),
+		"breakdown":   bad(func(g *Group) { g.Units[0].Reverse = Reverse{Share: 1, BreakdownV: 15, Exponent: 3} }),
+	} {
+		if c, err := Combine(strings); err == nil || c != nil {
+			t.Errorf("%s: %v, wanted an error and nothing else", name, err)
+		}
+	}
+	a, err := NewArray(ArrayParams{Module: m, InSeries: 2, Strings: 1, Substrings: 2, DropV: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, k := range map[string]struct {
+		light [][][]float64
+		cell  float64
+	}{
+		"strings":    {nil, 25},
+		"modules":    {[][][]float64{{{1, 1}}}, 25},
+		"substrings": {[][][]float64{{{1, 1}, {1}}}, 25},
+		"not number": {[][][]float64{{{1, 1}, {1, math.NaN()}}}, 25},
+		"hot":        {[][][]float64{{{1, 1}, {1, 1}}}, math.Inf(1)},
+	} {
+		var s Shade
+		if err := s.Set(a, k.light, k.cell); err == nil || s.Best() != (Point{}) {
+			t.Errorf("%s: %v, wanted an error", name, err)
+		}
+	}
+	for name, p := range map[string]ArrayParams{
+		"no module": {InSeries: 1, Strings: 1},
+		"series":    {Module: m, Strings: 1},
+		"strings":   {Module: m, InSeries: 1, Strings: -1},
+		"parts":     {Module: m, InSeries: 1, Strings: 1, Substrings: -1},
+		"drop":      {Module: m, InSeries: 1, Strings: 1, DropV: math.Inf(1)},
+	} {
+		if a, err := NewArray(p); err == nil || a != (Array{}) {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	if UsualSubstrings(36) != 2 || UsualSubstrings(60) != 3 || UsualSubstrings(72) != 3 || UsualSubstrings(18) != 1 || UsualSubstrings(54) != 3 {
+		t.Error("handbook: a 36-cell module has 2 diodes, one of 60 or 72 cells 3")
 	}
 }

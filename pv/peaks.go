@@ -94,6 +94,9 @@ func (c *Combined) solve() {
 			}
 		}
 	}
+	if high <= 0 { // all dark
+		return
+	}
 	c.voc = high
 	if low < high {
 		c.voc = c.open(max(low, 0), high)
@@ -141,21 +144,27 @@ func (c *Combined) open(low, high float64) float64 {
 
 // climb finds the maxima of a single string, on whose current everything depends directly.
 func (c *Combined) climb(s *strand) {
-	scale, top := &s.always, c.isc/s.count // top is the current at which the interval begins
-	rising := true
-	for k := 0; k <= len(s.kinks); k++ {
-		if k == len(s.kinks) {
-			c.climbOne(s, scale, top, 0, rising)
-			return
+	// The interval begins at the current top and the voltage from; rising tells whether the power rises with voltage there.
+	scale, top, from, rising := &s.always, c.isc/s.count, 0.0, true
+	one := func(low, to float64) {
+		if p, ok := s.climb(scale, top, low); ok {
+			c.maxima = append(c.maxima, Point{V: p.V, I: p.I * s.count, P: p.P * s.count})
+		} else {
+			c.peak(from, to)
 		}
+	}
+	for k := range s.kinks {
 		n := &s.kinks[k]
-		if n.v > 0 {
-			if n.v+n.i*n.above > 0 && n.i < top {
-				c.climbOne(s, scale, top, n.i, rising)
+		if n.v > 0 && n.i < top {
+			if rising && n.v+n.i*n.above > 0 { // and falls at the other end
+				one(n.i, n.v)
 			}
-			top, rising = n.i, n.v+n.i*n.below < 0
+			top, from, rising = n.i, n.v, n.v+n.i*n.below < 0
 		}
 		scale = &n.limit
+	}
+	if rising {
+		one(0, c.voc)
 	}
 }
 
@@ -174,41 +183,40 @@ func (c *Combined) walk() {
 	}
 }
 
-// climbOne appends the maximum of the power of a single string between two currents, high and low, if there is one: with rising false there
-// is none, for the power falls from the first on. It solves ln(-I·V'/V) = 0 on the scale of the limiting unit, where that is nearly straight.
-func (c *Combined) climbOne(s *strand, scale *Curve, high, low float64, rising bool) {
-	if !rising || scale.A == 0 {
-		return
+// climb returns the maximum of the power of one string between two currents that have one between them, and whether it was found. It solves
+// ln(-I·V'/V) = 0 on the scale of the limiting unit, where that is nearly straight.
+func (s *strand) climb(scale *Curve, high, low float64) (p Point, ok bool) {
+	if scale.A == 0 {
+		return Point{}, false
 	}
 	from, to := scale.diode(high), scale.diode(low)
 	x := math.Log1p(scale.IL/scale.I0) - 3.2 // near the maximum of a good module
-	for range 60 {
+	for range 30 {
 		if !(x > from && x < to) {
 			x = (from + to) / 2
 		}
 		e := scale.I0 * math.Exp(x)
+		slope := -(e + scale.A/scale.Rsh) // of the current with x
 		i := scale.IL + scale.I0 - e - scale.A*x/scale.Rsh
 		t := s.at(i)
 		ratio := -i * t.slope / t.v
-		if t.v > 0 && ratio < 1 {
+		if !(t.v > 0 && ratio > 0) {
+			return Point{}, false
+		}
+		if ratio < 1 {
 			to = x
 		} else {
 			from = x
 		}
-		if !(ratio > 0) {
-			x = to
-			continue
-		}
-		step := math.Log(ratio) / ((1/i + t.bend/t.slope - t.slope/t.v) * (e + scale.A/scale.Rsh))
-		if math.Abs(step) < 1e-6 || to-from < 1e-12*to { // the next step would be about its square, and the power is flat here
-			di := -step * (e + scale.A/scale.Rsh)
+		step := -math.Log(ratio) / ((1/i + t.bend/t.slope - t.slope/t.v) * slope)
+		if math.Abs(step) < 1e-6 { // the next step would be about its square, and the power is flat here
+			di := step * slope
 			v := t.v + di*(t.slope+0.5*di*t.bend)
-			i = s.count * (i + di)
-			c.maxima = append(c.maxima, Point{V: v, I: i, P: v * i})
-			return
+			return Point{V: v, I: i + di, P: v * (i + di)}, true
 		}
 		x += step
 	}
+	return Point{}, false
 }
 
 // brokenSteps is how finely an interval is searched where units break down.

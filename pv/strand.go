@@ -202,10 +202,13 @@ func (s *strand) newton(v, near float64) (flow, bool) {
 			low = x
 		}
 		step := -off / rise
-		if math.Abs(step) <= 1e-5 { // the next step would be about its square
+		if math.Abs(step) <= 1e-5 && math.Abs(off) <= 1e-4*s.sumA { // the next step would be about its square
 			di := -e*step*(1+step/2) - c.A*step/c.Rsh
 			t.slope += di * t.bend
 			return t.flow(i + di), true
+		}
+		if math.Abs(step) <= 1e-12 { // no slope to trust: a current that a dark unit without diode cannot pass
+			return flow{}, false
 		}
 		y := x + step
 		if !(y > low && y < high) { // not a number included
