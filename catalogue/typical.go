@@ -18,9 +18,9 @@ const practice = "common practice, no source"
 
 // Modules and arrays.
 var (
-	VocPerC   = Typical{quantity.PerDegree, -0.0029, -0.0036, -0.0025, "crystalline silicon modules lie between -0.25 and -0.36 %/C", "PVLIB-MODULES"}
-	IscPerC   = Typical{quantity.PerDegree, 0.0005, 0.0003, 0.0006, "crystalline silicon modules lie between 0.03 and 0.06 %/C", "PVLIB-MODULES"}
-	PowerPerC = Typical{quantity.PerDegree, -0.0037, -0.0045, -0.0029, "crystalline silicon modules lie between -0.29 and -0.45 %/C", "PVLIB-MODULES"}
+	VocPerC   = Typical{quantity.PerDegree, -0.0029, -0.0036, -0.0025, "crystalline silicon modules lie between -0.25 and -0.36 %/C", "[PVLIB-MODULES]"}
+	IscPerC   = Typical{quantity.PerDegree, 0.0005, 0.0003, 0.0006, "crystalline silicon modules lie between 0.03 and 0.06 %/C", "[PVLIB-MODULES]"}
+	PowerPerC = Typical{quantity.PerDegree, -0.0037, -0.0045, -0.0029, "crystalline silicon modules lie between -0.29 and -0.45 %/C", "[PVLIB-MODULES]"}
 	NOCT      = Typical{quantity.Temperature, 45, 42, 48, "framed modules lie between 42 and 48 C", practice}
 	Soiling   = Typical{quantity.Share, 0.03, 0.0, 0.08, "dust on a level roof between rains", practice}
 	Mismatch  = Typical{quantity.Share, 0.04, 0.01, 0.08, "label tolerance, ageing and unlike modules", practice}
@@ -48,7 +48,7 @@ var (
 	LeadChargeRate    = Typical{quantity.None, 0.2, 0.1, 0.3, "charge current over capacity per hour", practice}
 	LFPDischargeRate  = Typical{quantity.None, 1, 0.5, 1, "discharge current over capacity per hour", practice}
 	LeadDischargeRate = Typical{quantity.None, 0.5, 0.25, 1, "discharge current over capacity per hour", practice}
-	LFPColdCharge     = Typical{quantity.Temperature, 0, 0, 5, "lithium plating below freezing: the electronics refuse", "PETZL-2014"}
+	LFPColdCharge     = Typical{quantity.Temperature, 0, 0, 5, "lithium plating below freezing: the electronics refuse", "[PETZL-2014]"}
 	LeadColdCharge    = Typical{quantity.Temperature, -20, -30, -15, "lead-acid takes charge in the cold, slowly", practice}
 	HotCharge         = Typical{quantity.Temperature, 45, 45, 55, "upper limit of charging", practice}
 	Health            = Typical{quantity.Share, 1, 0.95, 1.02, "taken as new", practice}
@@ -91,14 +91,14 @@ var (
 	FurnaceKeeps      = Typical{quantity.Temperature, 18, 16, 20, "a usual thermostat setting", practice}
 	FurnaceEfficiency = Typical{quantity.Share, 0.78, 0.72, 0.82, "output 0.75 to 0.80 of input", practice}
 	FurnaceBlower     = Typical{quantity.Power, 95, 70, 130, "7 to 10 A for a medium furnace", practice}
-	FurnaceInput      = Typical{quantity.Power, 8792, 7300, 10300, "30,000 BTU/h, a medium furnace", "PROPANE"}
+	FurnaceInput      = Typical{quantity.Power, 8792, 7300, 10300, "30,000 BTU/h, a medium furnace", "[PROPANE]"}
 	FurnaceControl    = Typical{quantity.Power, 1, 0.5, 3, "thermostat and control board", practice}
 	HeatLossPerArea   = Typical{quantity.HeatLoss, 1.5, 1.0, 2.3, "for each square metre of floor, walls and roof; thin walls, single panes, cold bridges", practice}
 	FreeHeatPerPerson = Typical{quantity.Power, 100, 70, 130, "a resting person", practice}
-	FridgeControl     = Typical{quantity.Power, 6, 4, 12, "control board and gas valve of an absorption refrigerator", "RV-OWNER-MANUAL"}
+	FridgeControl     = Typical{quantity.Power, 6, 4, 12, "control board and gas valve of an absorption refrigerator", "[RV-MANUALS]"}
 	AbsorptionDuty    = Typical{quantity.Share, 0.6, 0.45, 0.8, "share of time it burns at 25 C", practice}
 	AbsorptionInput   = Typical{quantity.Power, 440, 320, 560, "1,500 BTU/h, eight cubic feet", practice}
-	AbsorptionElement = Typical{quantity.Power, 325, 250, 420, "2.5 to 3.0 A at 120 V", "RV-OWNER-MANUAL"}
+	AbsorptionElement = Typical{quantity.Power, 325, 250, 420, "2.5 to 3.0 A at 120 V", "[RV-MANUALS]"}
 	CompressorDuty    = Typical{quantity.Share, 0.35, 0.25, 0.5, "share of time it runs at 25 C", practice}
 	CompressorPower   = Typical{quantity.Power, 50, 40, 75, "a 12 V chest or small upright", practice}
 	HeaterInput       = Typical{quantity.Power, 2931, 2579, 3517, "10,000 BTU/h, a six gallon tank", practice}

@@ -12,6 +12,9 @@ import (
 	"io"
 	"strings"
 
+	"campwright/climate"
+	"campwright/place"
+
 	"github.com/alecthomas/kong"
 )
 
@@ -45,7 +48,7 @@ type commands struct {
 	Serve   serveCmd   `cmd:"" default:"withargs" help:"Open the page on a rig. The same as no command at all."`
 	Show    showCmd    `cmd:"" help:"What is aboard? Print a rig as understood, with every default marked."`
 	Trip    tripCmd    `cmd:"" help:"Will it last? How long each store lasts, and what ends the stay."`
-	Version versionCmd `cmd:"" help:"Print the version."`
+	Version versionCmd `cmd:"" help:"Print the version and the credits of the data inside."`
 }
 
 const description = `Campwright answers for the electrics, propane and water of a recreational vehicle, from one file that describes the rig.
@@ -108,7 +111,7 @@ func complain(env Env, err error) int {
 type versionCmd struct{}
 
 func (versionCmd) Run(env Env) error {
-	_, err := fmt.Fprintln(env.Stdout, "campwright", env.Version)
+	_, err := fmt.Fprintf(env.Stdout, "campwright %s\n\n%s\n\n%s\n", env.Version, climate.Attribution(), place.Attribution())
 	return err
 }
 
