@@ -80,9 +80,8 @@ func TestMounting(t *testing.T) {
 
 // Worked example W17 of the handbook: generic 200 W module, greatest power at 800 W/m² and 45 °C carried to standard test conditions.
 func TestCorrection_W17(t *testing.T) {
-	warm, test := Condition{Light: 800, CellC: 45}, Condition{Light: 1000, CellC: 25}
 	c := Correction{AlphaAPerK: 0.0057, BetaVPerK: -0.066218, Rs: 0.129669}
-	p := c.Apply(Point{V: 17.2665, I: 8.64, P: 17.2665 * 8.64}, 9.2127, warm, test)
+	p := c.Apply(Point{V: 17.2665, I: 8.64, P: 17.2665 * 8.64}, 9.2127, 800, 1000, 45, 25)
 	near.Printed(t, "I2", p.I, 10.8292, 4, "W17")
 	near.Printed(t, "V2", p.V, 18.307, 3, "W17")
 	near.Printed(t, "P2", p.P, 198.25, 2, "W17")
@@ -96,10 +95,10 @@ func TestCorrection_W17(t *testing.T) {
 	near.Abs(t, "the procedure against it", p.P/m.Rated().P-1, -0.0085, 5e-5, "W17")
 	from := m.At(800, 45)
 	top := from.MaxPower()
-	mine := c.Apply(top, from.Isc(), warm, test)
+	mine := c.Apply(top, from.Isc(), 800, 1000, 45, 25)
 	near.Rel(t, "our own points carried over", mine.P, 198.25, 1e-4, "W17, whose points are printed to four decimals")
-	near.Rel(t, "and back", c.Apply(mine, from.Isc()*1.25-0.0057*20, test, warm).V, top.V, 0.01, "the procedure is not its own inverse, but near")
-	if q := c.Apply(top, 9, Condition{0, 45}, Condition{1000, 45}); q != top {
+	near.Rel(t, "and back", c.Apply(mine, from.Isc()*1.25-0.0057*20, 1000, 800, 25, 45).V, top.V, 0.01, "the procedure is not its own inverse, but near")
+	if q := c.Apply(top, 9, 0, 1000, 45, 45); q != top {
 		t.Errorf("no irradiance to start from: %v, wanted no change", q)
 	}
 }

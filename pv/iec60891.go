@@ -8,20 +8,21 @@ type Correction struct {
 	KappaOhmK  float64 // change of the series resistance with temperature [Ω/K], usually left at zero
 }
 
-// Condition is the light and warmth of a module: irradiance [W/m²] and cell temperature [°C].
-type Condition struct{ Light, CellC float64 }
-
-// Apply returns the point p, measured under one condition, as it would be under another. The point of greatest power goes over to one near the
-// greatest power there, within about 1 % for changes up to 20 % of irradiance, which is the range the standard allows. isc is the short-circuit
-// current measured with p [A]. Where either irradiance is not above zero, only the temperature is corrected.
+// Apply returns the point p as it would be at another irradiance and cell temperature. The point of greatest power goes over to one near the
+// greatest power there, within about 1 % for changes up to 20 % of irradiance, which is the range the standard allows.
+//
+//	p               measured point
+//	isc             measured short-circuit current at the same time [A]
+//	lightFrom, To   irradiance [W/m²], above zero; below that is taken as no change
+//	cellFrom, To    cell temperature [°C]
 //
 // Source: [IEC-60891] procedure 1.
-func (c Correction) Apply(p Point, isc float64, from, to Condition) Point {
+func (c Correction) Apply(p Point, isc, lightFrom, lightTo, cellFrom, cellTo float64) Point {
 	ratio := 1.0
-	if from.Light > 0 && to.Light > 0 {
-		ratio = to.Light / from.Light
+	if lightFrom > 0 && lightTo > 0 {
+		ratio = lightTo / lightFrom
 	}
-	dt := to.CellC - from.CellC
+	dt := cellTo - cellFrom
 	i := p.I + isc*(ratio-1) + c.AlphaAPerK*dt
 	v := p.V - c.Rs*(i-p.I) - c.KappaOhmK*i*dt + c.BetaVPerK*dt
 	return Point{V: v, I: i, P: v * i}
