@@ -22,12 +22,10 @@ type branch struct {
 	at      int32   // place of the pair in L, −1 when it has none
 	off     float64 // how far the element's ends stand apart when a and b are at the same voltage [V]
 
-	main  float64 // conductance [S], current [A] or power [W] by kind; +Inf for an outlet without power limit
-	base  float64 // share of main that an intake takes at scale zero,
-	slope float64 // and for each unit of scale
-	in    Intake
-	out   Outlet
-	cell  Diode
+	main  float64  // conductance [S], current [A] or power [W] by kind; +Inf for an outlet without power limit
+	base  float64  // share of main that an intake takes at scale zero,
+	slope float64  // and for each unit of scale
+	e     *Element // the element itself, for its limits or diode
 
 	inner float64 // of a diode: voltage at its junction, kept as the next start [V]
 	v     float64 // across the element [V]
@@ -39,9 +37,9 @@ type branch struct {
 func (b *branch) needsVolts() bool {
 	switch b.kind {
 	case intake:
-		return b.main > 0 && b.in.LimitAmps == 0 && b.in.HoldVolts == 0
+		return b.main > 0 && b.e.Intake.LimitAmps == 0 && b.e.Intake.HoldVolts == 0
 	case outlet:
-		return b.main > 0 && b.out.LimitAmps == 0 && b.out.SetVolts == 0
+		return b.main > 0 && b.e.Outlet.LimitAmps == 0 && b.e.Outlet.SetVolts == 0
 	}
 	return false
 }
@@ -55,12 +53,12 @@ func (b *branch) set(scale float64) {
 	case fixed:
 		b.g, b.i = 0, b.main
 	case intake:
-		b.i, b.g = b.in.current((b.base+b.slope*scale)*b.main, b.v)
+		b.i, b.g = b.e.Intake.current((b.base+b.slope*scale)*b.main, b.v)
 	case outlet:
-		i, g := b.out.current(b.main, b.v)
+		i, g := b.e.Outlet.current(b.main, b.v)
 		b.i, b.g = -i, -g
 	case diode:
-		i, g := b.cell.current(b.v, &b.inner)
+		i, g := b.e.Diode.current(b.v, &b.inner)
 		b.i, b.g = -i, -g
 	default:
 		b.i, b.g = 0, 0

@@ -13,6 +13,7 @@ const (
 	mostAmps  = 1e6
 	mostWatts = 1e9
 	mostNodes = 4096
+	leastSize = 1e-9 // volts, watts and amperes that are not zero are above this
 )
 
 // uses tells which values a kind takes; the others must be zero.
@@ -69,6 +70,8 @@ func (e *Element) check() error {
 			return fmt.Errorf("element %q: %s has no %s", e.Name, e.Kind, v.name)
 		case v.used && !(v.value >= v.low && v.value <= v.high):
 			return fmt.Errorf("element %q: %s %g outside %g to %g", e.Name, v.name, v.value, v.low, v.high)
+		case v.value != 0 && v.name != "saturation current" && math.Abs(v.value) < leastSize:
+			return fmt.Errorf("element %q: %s %g is below %g but not zero", e.Name, v.name, v.value, leastSize)
 		}
 	}
 	return e.checkLimits()

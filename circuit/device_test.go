@@ -122,6 +122,29 @@ func TestLoad_Limits(t *testing.T) {
 	}
 }
 
+func TestLoad_HoldsBelowTheNose(t *testing.T) {
+	// The line's nose lies at half of 13.8 V and 476 W. A unit that holds 6 V lies below it: 700 W cannot be had, but where the unit folds back
+	// the other load still works.
+	unit := load("unit", "u", "0", 600)
+	unit.Intake = Intake{HoldVolts: 6, HoldBand: 0.5}
+	net := []Element{emf("bank", "e", "0", 13.8), resistor("line", "e", "u", 0.1), load("plain", "u", "0", 100), unit}
+	s := solve(t, net...)
+	want := bisect(5.5, 6, func(v float64) float64 { return (13.8-v)/0.1 - 100/v - 100*(v-5.5)/0.5 })
+	near.Abs(t, "held", s.NodeVolts[2], want, 1e-9, "line current against both loads', by bisection")
+	n, err := New(Network{"0", net})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := n.atRest(); err != nil {
+		t.Fatal(err)
+	}
+	if !n.sink() {
+		t.Fatal("switched on at once: no rest")
+	}
+	n.fold()
+	near.Abs(t, "at once", n.nodeAt(2), want, 1e-9, "the same point")
+}
+
 func TestSource_ClosedForms(t *testing.T) {
 	source := func(o Outlet) Element {
 		return Element{Name: "sun", Kind: PowerSource, A: "b", B: "0", Watts: 500, Outlet: o}

@@ -16,8 +16,14 @@
 // over the loads. Where J is positive definite the potential is strictly convex on a convex set of voltages, so at most one operating point lies
 // there: the high-voltage one, which is also the long-term stable one [JEENINGA-2023]. LDLᵀ shows positive definiteness by the signs of its
 // pivots at no extra cost. Where every load's port resistances are positive, Newton's method from the no-load state falls monotonically
-// to that point, and a failed pivot on the way proves that there is none. Otherwise, and to find the
-// critical factor, the loads are raised from zero and the solution is followed to the point where J turns singular.
+// to that point, and a failed pivot on the way proves that there is none. Otherwise, and to find the critical factor, the loads are raised from
+// zero and the solution is followed to the point where J turns singular. With sources, modules and limited devices each step is searched
+// along the slope of the potential, which is convex with the loads off, so that the no-load state is found from anywhere. Where loads fold
+// back, a last attempt lets the voltages sink as capacitors would after switching on.
+//
+// A converter is a load at its input and a source at its output; the two are solved in turn until they agree to 1e-12. Currents come from
+// voltage differences kept to the last digit, so Kirchhoff's first law holds to about 1e-15 of the largest current even where a microohm stands beside a
+// megohm.
 //
 // # Left out, and why
 //

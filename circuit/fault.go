@@ -71,6 +71,9 @@ func (s *Solver) clone() *Solver {
 	c.net.Elements = slices.Clone(s.net.Elements)
 	c.topology.spots = slices.Clone(s.topology.spots)
 	c.branches = slices.Clone(s.branches)
+	for k := range c.branches {
+		c.branches[k].e = &c.net.Elements[c.branches[k].element]
+	}
 	c.f = newFactor(&c.pattern)
 	for _, p := range []*[]float64{&c.v, &c.low, &c.x, &c.calm, &c.rest, &c.keep, &c.last, &c.out, &c.tied} {
 		*p = slices.Clone(*p)
@@ -104,7 +107,7 @@ func (s *Solver) currents(assemble bool) {
 		b := &s.branches[k]
 		b.v = s.across(b)
 		b.set(0)
-		if e := &s.net.Elements[b.element]; e.Kind == Photovoltaic && b.kind == skipped {
+		if e := b.e; e.Kind == Photovoltaic && b.kind == skipped {
 			b.g = b.main
 			b.i = b.main*b.v - e.Diode.LightAmps*e.Diode.ShuntOhms*b.main
 		}

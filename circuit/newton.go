@@ -68,15 +68,6 @@ func (s *Solver) enter(b *branch, assemble bool) {
 	}
 }
 
-// norm returns the square of the length of the right side.
-func (s *Solver) norm() float64 {
-	sum := 0.0
-	for _, x := range s.x {
-		sum += x * x
-	}
-	return sum
-}
-
 // outcome is how an attempt ended.
 type outcome uint8
 
@@ -92,12 +83,14 @@ const (
 	mostHalves  = 60
 	smallStep   = 1e-9 // share of the largest voltage; the next step would be the square of it
 	leastRemain = 0.1  // share of its voltage that a constant-power element keeps in one damped step
+	mostSinks   = 400
+	goodSearch  = 0.5 // share of the push that may be left along a step
 )
 
 // newton solves from the voltages at hand with intakes at a scale. On found the last factor is that of the solution, and low holds its last digits.
 //
-// Undamped in a plain network, where it falls monotonically if the start is not below the solution (see the package comment); damped by
-// the length of the residual otherwise.
+// Whole steps in a plain network, where it falls monotonically if the start is not below the solution (see the package comment); with a
+// search along each step otherwise.
 func (s *Solver) newton(scale float64) outcome {
 	clear(s.low)
 	for range mostSteps {
@@ -106,7 +99,7 @@ func (s *Solver) newton(scale float64) outcome {
 		if !s.f.run() {
 			return collapse
 		}
-		before := s.norm()
+		copy(s.keep, s.x)
 		s.f.solve(s.x)
 		step, size := 0.0, 1e-3
 		for i, x := range s.x {
@@ -119,7 +112,13 @@ func (s *Solver) newton(scale float64) outcome {
 			s.polish(scale)
 			return found
 		}
-		if r := s.advance(scale, before); r != found {
+		r := found
+		if s.plain {
+			r = s.fall()
+		} else {
+			r = s.search(scale)
+		}
+		if r != found {
 			return r
 		}
 	}
@@ -139,42 +138,59 @@ func (s *Solver) polish(scale float64) {
 	s.evaluate(scale, false)
 }
 
-// advance moves the voltages along the step in x.
-func (s *Solver) advance(scale, before float64) outcome {
-	if s.plain {
-		for i, x := range s.x {
-			s.v[i] += x
+// fall moves the voltages along the whole step in x. It returns collapse when a load loses its voltage.
+func (s *Solver) fall() outcome {
+	for i, x := range s.x {
+		s.v[i] += x
+	}
+	for k := range s.branches {
+		b := &s.branches[k]
+		if !b.needsVolts() || b.a == b.b {
+			continue
 		}
-		for k := range s.branches {
-			if b := &s.branches[k]; b.needsVolts() && b.a != b.b {
-				after := s.across(b)
-				if !(after > 0) {
-					return collapse
-				}
-				if after > b.v*(1+1e-12) {
-					s.proof.Monotone = false
-				}
-			}
+		after := s.across(b)
+		if !(after > 0) {
+			return collapse
 		}
-		return found
+		if after > b.v*(1+1e-12) {
+			s.proof.Monotone = false
+		}
+	}
+	return found
+}
+
+// search moves the voltages along the step in x to where the currents no longer push along it.
+//
+// The push, F·d, is the slope of the network's potential along the step d. It starts below zero and, where the potential is convex, only
+// rises: past its zero the step is too long, and halving between the two sides finds a better one. On convex potentials this converges from
+// anywhere, across the kinks of limited devices too, where the length of F need not fall.
+func (s *Solver) search(scale float64) outcome {
+	start := 0.0
+	for i, x := range s.x {
+		start += s.keep[i] * x // keep holds −F of before
 	}
 	copy(s.keep, s.x)
 	t := s.room()
-	for half := range mostHalves {
+	low, high, at := 0.0, math.Inf(1), 0.0
+	for range mostHalves {
 		for i, x := range s.keep {
-			s.v[i] += t * x
+			s.v[i] += (t - at) * x
 		}
+		at = t
 		imbalance, largest := s.evaluate(scale, false)
-		if s.norm() < before*(1-1e-4*t) || imbalance <= 1e-14*largest {
+		push := 0.0
+		for i, x := range s.x {
+			push -= x * s.keep[i]
+		}
+		if push <= 0 && math.IsInf(high, 1) || math.Abs(push) <= goodSearch*start || imbalance <= 1e-14*largest {
 			return found
 		}
-		if half == mostHalves-1 {
-			break
+		if push > 0 {
+			high = t
+		} else {
+			low = t
 		}
-		for i, x := range s.keep {
-			s.v[i] -= t * x
-		}
-		t /= 2
+		t = low + (high-low)/2
 	}
 	return astray
 }
@@ -199,4 +215,65 @@ func (s *Solver) room() float64 {
 		}
 	}
 	return t
+}
+
+// sink looks for the point to which the network comes when all loads are switched on at once: where limited loads fold back on the way
+// down they can leave enough for the others, at a point that the slowly raised loads do not pass. It follows the voltages as equal
+// capacitors at the merged nodes would let them sink from the no-load state, by implicit steps of growing length, and returns true when they come to
+// rest at a solution with a positive definite matrix; low and factor are then as newton leaves them.
+func (s *Solver) sink() bool {
+	copy(s.v, s.rest)
+	clear(s.low)
+	s.evaluate(1, true)
+	stiff := 0.0 // capacitance over length of the step [S]
+	for k := range s.branches {
+		stiff = math.Max(stiff, math.Abs(s.branches[k].g))
+	}
+	for range mostSinks {
+		s.evaluate(1, true)
+		s.proof.Iterations++
+		for i := range s.f.sum {
+			s.f.sum[i] += stiff
+		}
+		if !s.f.run() {
+			stiff *= 8
+			continue
+		}
+		copy(s.keep, s.v)
+		s.f.solve(s.x)
+		step, size := 0.0, 1e-3
+		for i, x := range s.x {
+			step, size = math.Max(step, math.Abs(x)), math.Max(size, math.Abs(s.v[i]))
+			s.v[i] += x
+		}
+		switch {
+		case !finite(step):
+			return false
+		case step > 0.05*size:
+			copy(s.v, s.keep)
+			stiff *= 4
+			continue
+		case s.sunk():
+			return false
+		case step < 1e-3*size:
+			copy(s.keep, s.v)
+			if s.newton(1) == found && s.alive() {
+				return true
+			}
+			copy(s.v, s.keep)
+			clear(s.low)
+		}
+		stiff /= 2
+	}
+	return false
+}
+
+// sunk tells that a load without limits has lost nearly all its voltage.
+func (s *Solver) sunk() bool {
+	for k := range s.branches {
+		if b := &s.branches[k]; b.needsVolts() && b.kind == intake && s.across(b) < 0.02*s.scale() {
+			return true
+		}
+	}
+	return false
 }

@@ -2,6 +2,9 @@ package circuit
 
 import "math"
 
+// leastAmps is a current that counts as none [A].
+const leastAmps = 1e-12
+
 // inject is a current that leaves a node outside all elements, through a fault [A].
 type inject struct {
 	node int
@@ -20,12 +23,12 @@ func (s *Solver) ties(faults ...inject) {
 		b := &s.branches[k]
 		ends := t.ends[b.element]
 		from, to := ends[0], ends[1]
-		if b.kind == outlet && s.net.Elements[b.element].Kind == Converter {
+		if b.kind == outlet && b.e.Kind == Converter {
 			from, to = ends[2], ends[3]
 		}
 		s.out[from] += b.i
 		s.out[to] -= b.i
-		largest = math.Max(largest, math.Max(math.Abs(b.i), b.cell.LightAmps))
+		largest = math.Max(largest, math.Max(math.Abs(b.i), b.e.Diode.LightAmps))
 	}
 	for i, c := range t.ties {
 		inward := s.out[c.child] // what must come in through the tie, from the parent
@@ -41,10 +44,7 @@ func (s *Solver) ties(faults ...inject) {
 	for _, o := range s.out {
 		worst = math.Max(worst, math.Abs(o))
 	}
-	s.proof.Imbalance = 0
-	if largest > 0 {
-		s.proof.Imbalance = worst / largest
-	}
+	s.proof.Imbalance = worst / (largest + leastAmps)
 }
 
 // Proof returns why the solution is to be trusted; zero when there is none.
@@ -98,7 +98,7 @@ func (s *Solver) Result(i int) Result {
 		r.Volts = e.Volts
 		r.Amps = s.tieAmps(int32(i))
 		if e.Kind == EMF {
-			r.Amps = -r.Amps
+			r.Amps = -r.Amps + 0 // no negative zero
 		}
 		r.Watts = r.Volts * r.Amps
 		return r

@@ -22,6 +22,9 @@ func (s *Solver) Solve() error {
 			return err
 		}
 		if s.passOn() {
+			if err := s.reversed(); err != nil {
+				return err
+			}
 			s.ties()
 			s.solved = true
 			return nil
@@ -35,7 +38,7 @@ func (s *Solver) resetIntakes() {
 	for k := range s.branches {
 		if b := &s.branches[k]; b.kind == intake {
 			b.base, b.slope = 0, 1
-			if s.net.Elements[b.element].Kind == Converter {
+			if b.e.Kind == Converter {
 				b.main = 0
 				s.branches[k+1].main = s.outputCap(b.element)
 			}
@@ -100,6 +103,12 @@ func (s *Solver) settle() error {
 		s.stiffness()
 		return nil
 	}
+	copy(s.last, s.v)
+	if !s.plain && s.sink() {
+		s.stiffness()
+		return nil
+	}
+	copy(s.v, s.last)
 	return s.infeasible(reached)
 }
 
@@ -132,9 +141,19 @@ func (s *Solver) unfed(loads bool) error {
 		if b.kind == intake && !loads {
 			continue
 		}
-		limited := b.kind == intake && b.main > 0 && b.in.LimitAmps > 0 && b.in.HoldVolts == 0
+		limited := b.kind == intake && b.main > 0 && b.e.Intake.LimitAmps > 0 && b.e.Intake.HoldVolts == 0
 		if v := s.across(b); (b.needsVolts() || limited) && !(v > 0) {
-			return &PolarityError{Element: s.net.Elements[b.element].Name, Volts: v}
+			return &PolarityError{Element: b.e.Name, Volts: v}
+		}
+	}
+	return nil
+}
+
+// reversed returns a *PolarityError for a source that delivers into a voltage the wrong way round. A short, no voltage at all, is not that.
+func (s *Solver) reversed() error {
+	for k := range s.branches {
+		if b := &s.branches[k]; b.kind == outlet && b.i < 0 && b.v < -leastSize {
+			return &PolarityError{Element: b.e.Name, Volts: b.v}
 		}
 	}
 	return nil
@@ -154,14 +173,14 @@ func (s *Solver) start() bool {
 		b.v = b.off
 		switch {
 		case b.kind == diode:
-			at := b.cell.openVolts()
-			b.g = b.cell.LightAmps/math.Max(at, 1e-3) + 1/b.cell.ShuntOhms
+			at := b.e.Diode.openVolts()
+			b.g = b.e.Diode.LightAmps/math.Max(at, 1e-3) + 1/b.e.Diode.ShuntOhms
 			b.i = b.g * (b.v - at)
-		case b.kind == outlet && b.out.SetVolts > 0:
-			b.g = 1 / b.out.SetOhms
-			b.i = b.g * (b.v - b.out.SetVolts)
+		case b.kind == outlet && b.e.Outlet.SetVolts > 0:
+			b.g = 1 / b.e.Outlet.SetOhms
+			b.i = b.g * (b.v - b.e.Outlet.SetVolts)
 		case b.kind == outlet:
-			i, g := b.out.current(b.main, volts)
+			i, g := b.e.Outlet.current(b.main, volts)
 			b.i, b.g = -i-g*(b.v-volts), -g
 		default:
 			b.set(0)

@@ -131,7 +131,7 @@ func (s *Solver) fill() {
 		b := &s.branches[i]
 		e := &s.net.Elements[b.element]
 		ends := s.topology.ends[b.element]
-		b.base, b.slope, b.in, b.out, b.cell = 0, 1, e.Intake, e.Outlet, e.Diode
+		b.base, b.slope, b.e = 0, 1, e
 		switch b.kind {
 		case ohmic:
 			b.main = 1 / e.Ohms
@@ -144,12 +144,12 @@ func (s *Solver) fill() {
 			if b.main = e.Watts; e.Kind == Converter {
 				b.main = 0 // found from its output
 			}
-			s.plain = s.plain && b.in == Intake{}
+			s.plain = s.plain && e.Intake == Intake{}
 		case outlet:
 			if b.main = e.Watts; e.Kind == Converter {
 				ends[0], ends[1] = ends[2], ends[3]
 			}
-			if e.Watts == 0 && (b.out.LimitAmps > 0 || b.out.SetVolts > 0) {
+			if e.Watts == 0 && (e.Outlet.LimitAmps > 0 || e.Outlet.SetVolts > 0) {
 				b.main = math.Inf(1)
 			}
 			s.plain, s.linear = false, false
