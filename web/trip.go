@@ -1,0 +1,150 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"strings"
+
+	"campwright/trip"
+
+	"github.com/danielgtaylor/huma/v2"
+)
+
+// TripSheet is the sheet "Will it last?".
+type TripSheet struct {
+	Revision string       `json:"revision"`                          // of the rig it answers for
+	State    string       `json:"state" enum:"answered,gaps,faults"` // whether there is an answer
+	Gaps     []GapView    `json:"gaps" nullable:"false"`             // what must be known first
+	Sentence string       `json:"sentence"`                          // the answer
+	Nights   string       `json:"nights"`                            // how often the floor is missed, in a sentence
+	Days     float64      `json:"days"`                              // length of the stay
+	Legs     []Leg        `json:"legs" nullable:"false"`             // the places, in order
+	Stores   []StoreRow   `json:"stores" nullable:"false"`           // the soonest end first
+	Floor    float64      `json:"floor"`                             // [%]
+	Dates    []DayRow     `json:"dates" nullable:"false"`            // one a night
+	Curve    Curve        `json:"curve"`                             // the bank over the whole stay
+	Ledger   []LedgerPart `json:"ledger" nullable:"false"`           // where energy came from and went
+	Guesses  []GuessRow   `json:"guesses" nullable:"false"`          // widest first
+	Notes    []string     `json:"notes" nullable:"false"`            // what the answer leans on
+	Caution  string       `json:"caution"`                           //
+	Basis    []BasisRow   `json:"basis" nullable:"false"`            // what the answer rests on
+	Members  int          `json:"members" doc:"runs of weather; 1 is one year"`
+}
+
+// Leg is a part of the stay at one place.
+type Leg struct {
+	Place string  `json:"place"`
+	From  float64 `json:"from"` // [d] from arrival
+	To    float64 `json:"to"`
+}
+
+// StoreRow is how long one store lasts. The numbers are days from arrival, for drawing.
+type StoreRow struct {
+	Store   string  `json:"store"`
+	Text    string  `json:"text"`
+	EndsOn  string  `json:"endsOn"` // in words; empty when it outlasts the stay
+	Why     string  `json:"why"`
+	Chance  string  `json:"chance"`
+	Lasts   float64 `json:"lasts"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Reached bool    `json:"reached"` // ends inside the stay
+	Open    bool    `json:"open"`    // outlasts the stay by more than can be told
+}
+
+// DayRow is one night, noon to noon, under the date of its evening.
+type DayRow struct {
+	Date    string   `json:"date"` // "Fri 5 Dec"
+	ISO     string   `json:"iso"`
+	Place   string   `json:"place"`
+	Low     float64  `json:"low"`     // [%] lowest of the night, typical run
+	BandLow float64  `json:"bandLow"` // [%] of nine runs in ten
+	BandTop float64  `json:"bandTop"`
+	Charge  string   `json:"charge"` // the lowest in words
+	At      string   `json:"at"`
+	In      Both     `json:"in"`
+	Used    Both     `json:"used"`
+	Thrown  Both     `json:"thrown"`
+	Unmet   Both     `json:"unmet"`
+	GasLeft string   `json:"gasLeft"`
+	Air     Both     `json:"air"`
+	Sun     Both     `json:"sun"`
+	Dark    []string `json:"dark" nullable:"false"`
+
+	InBar     float64 `json:"inBar"` // shares of the largest day, for drawing
+	ThrownBar float64 `json:"thrownBar"`
+	UsedBar   float64 `json:"usedBar"`
+}
+
+// LedgerPart is one side of the books.
+type LedgerPart struct {
+	Title string      `json:"title"`
+	Rows  []LedgerRow `json:"rows" nullable:"false"`
+}
+
+// LedgerRow is one line of the books.
+type LedgerRow struct {
+	Name   string  `json:"name"`
+	PerDay Both    `json:"perDay"`
+	Whole  Both    `json:"whole"`
+	Bar    float64 `json:"bar"` // share of the largest entry of its unit, for drawing
+}
+
+// GuessRow is a value that is not known well, and what it does to the answer.
+type GuessRow struct {
+	Path    string  `json:"path"`
+	Name    string  `json:"name"`
+	Value   Both    `json:"value"`
+	Share   string  `json:"share"`
+	Bar     float64 `json:"bar"`
+	Reading string  `json:"reading"`
+}
+
+// BasisRow is one thing the answer rests on.
+type BasisRow struct {
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// TripInput is what every question about the trip may choose.
+type TripInput struct {
+	Weather string `query:"weather" maxLength:"200" doc:"name of a weather; none for what the program takes by itself"`
+	Step    int    `query:"step" minimum:"1" maximum:"60" default:"5" doc:"minutes of a step, a divisor of a day"`
+}
+
+type tripOutput struct{ Body TripSheet }
+
+func (s *Server) tripOperation(api huma.API) {
+	huma.Register(api, huma.Operation{
+		OperationID: "trip", Method: http.MethodGet, Path: "/api/trip", Summary: "Will it last?",
+		Description: "How long each store lasts, what ends the stay, and where the energy goes.", Errors: []int{404, 422, 500},
+	}, func(ctx context.Context, in *TripInput) (*tripOutput, error) {
+		r, answer, err := s.answer(ctx, in)
+		if err != nil {
+			return nil, s.fail("trip", err)
+		}
+		sheet := TripSheet{
+			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
+			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []string{}, Basis: []BasisRow{}, Curve: emptyCurve(),
+		}
+		switch {
+		case len(r.faults) > 0:
+			sheet.State = "faults"
+		case len(r.gaps) > 0:
+			sheet.State = "gaps"
+		default:
+			sheet.fill(answer)
+		}
+		return &tripOutput{sheet}, nil
+	})
+}
+
+// answer reads the rig and answers for it. There is no answer to a rig with faults or gaps; the reading tells.
+func (s *Server) answer(ctx context.Context, in *TripInput) (reading, *trip.Answer, error) {
+	r, err := s.read()
+	if err != nil || len(r.faults) > 0 || len(r.gaps) > 0 {
+		return r, nil, err
+	}
+	a, err := s.answers.get(ctx, r, TripAsk{Weather: strings.TrimSpace(in.Weather), StepMin: in.Step})
+	return r, a, err
+}

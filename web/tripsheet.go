@@ -1,0 +1,134 @@
+package web
+
+import (
+	"fmt"
+	"strconv"
+
+	"campwright/quantity"
+	"campwright/trip"
+)
+
+// fill writes an answer into the sheet.
+func (t *TripSheet) fill(a *trip.Answer) {
+	t.Sentence, t.Nights, t.Caution, t.Members = a.Sentence, a.Nights.Sentence, a.Caution, a.Basis.Members
+	t.Days, t.Floor = float64(len(a.Days)), percent(a.Nights.Floor)
+	t.Notes = append(t.Notes, a.Remarks...)
+	most := 0.0
+	for _, d := range a.Days {
+		most = max(most, d.InWh+d.ThrownWh, d.OutWh)
+	}
+	for i, d := range a.Days {
+		if n := len(t.Legs); n > 0 && t.Legs[n-1].Place == d.Place {
+			t.Legs[n-1].To++
+		} else {
+			t.Legs = append(t.Legs, Leg{Place: d.Place, From: float64(i), To: float64(i + 1)})
+		}
+		t.Dates = append(t.Dates, dayRow(d, most))
+	}
+	for _, s := range a.Stores {
+		t.Stores = append(t.Stores, storeRow(s))
+	}
+	for _, g := range a.Guesses {
+		q := quantity.Quantity{Base: g.Value.Value, Kind: g.Value.Kind}
+		low, high := q, q
+		low.Base, high.Base = g.Value.Low, g.Value.High
+		row := GuessRow{Path: g.Path, Name: g.Name, Value: both(q), Share: of(g.Share, quantity.Share).US, Bar: g.Share, Reading: g.Reading}
+		if low.Base < high.Base {
+			row.Value = span(both(low), both(high))
+		}
+		t.Guesses = append(t.Guesses, row)
+	}
+	t.Ledger = ledgerParts(a.Ledger)
+	t.Basis = basisRows(a.Basis)
+	t.Curve = curve(a, 0, t.Days)
+}
+
+func storeRow(s trip.StoreEnd) StoreRow {
+	row := StoreRow{
+		Store: s.Store, Text: s.Text, Why: s.Why, Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
+		Lasts: s.Lasts.Value / 24, Low: s.Lasts.Low / 24, High: s.Lasts.High / 24,
+	}
+	if s.EndsOn != "" {
+		row.EndsOn = day(s.EndsOn)
+	}
+	return row
+}
+
+// dayRow writes one night; most is the largest energy of any day, against which bars are drawn.
+func dayRow(d trip.Day, most float64) DayRow {
+	row := DayRow{
+		Date: day(d.Date), ISO: d.Date, Place: d.Place, Low: percent(d.LowSoC), BandLow: percent(d.BandLow), BandTop: percent(d.BandHigh),
+		Charge: wholePercent(d.LowSoC), At: d.LowAt, In: wattHours(d.InWh), Used: wattHours(d.OutWh), Thrown: wattHours(d.ThrownWh),
+		Unmet: wattHours(d.LostWh), GasLeft: wholePercent(d.GasLeft),
+		Air: span(in(d.AirLowC, quantity.Temperature, "F", "C"), in(d.AirHighC, quantity.Temperature, "F", "C")),
+		Sun: in(d.SunKWhM2, quantity.Irradiation, "kWh/m2", "kWh/m2"), Dark: []string{},
+		InBar: share(d.InWh, most), ThrownBar: share(d.ThrownWh, most), UsedBar: share(d.OutWh, most),
+	}
+	row.Dark = append(row.Dark, d.Dark...)
+	return row
+}
+
+// wholePercent writes a share of charge: nobody can tell a tenth of a per cent.
+func wholePercent(share float64) string { return quantity.Digits(100*share, 1, 0) + " %" }
+
+// ledgerParts lays the books out: every part in watt-hours against the largest entry of all of them, propane against its own.
+func ledgerParts(l trip.Ledger) []LedgerPart {
+	parts := []struct {
+		title   string
+		entries []trip.Entry
+	}{{"Comes from", l.Sources}, {"Goes to", l.Uses}, {"Lost on the way", l.Losses}, {"Sun not taken", l.Thrown}, {"Asked for, not served", l.Unmet}}
+	most := 0.0
+	for _, p := range parts {
+		for _, e := range p.entries {
+			most = max(most, e.PerDay)
+		}
+	}
+	list := []LedgerPart{}
+	for _, p := range parts {
+		if len(p.entries) == 0 {
+			continue
+		}
+		part := LedgerPart{Title: p.title, Rows: []LedgerRow{}}
+		for _, e := range p.entries {
+			part.Rows = append(part.Rows, LedgerRow{Name: e.Name, PerDay: wattHours(e.PerDay), Whole: in(e.Wh, quantity.Energy, "kWh", "kWh"), Bar: share(e.PerDay, most)})
+		}
+		list = append(list, part)
+	}
+	most = 0
+	for _, e := range l.Propane {
+		most = max(most, e.PerDay)
+	}
+	if len(l.Propane) > 0 {
+		part := LedgerPart{Title: "Propane goes to", Rows: []LedgerRow{}}
+		for _, e := range l.Propane {
+			part.Rows = append(part.Rows, LedgerRow{Name: e.Name, PerDay: in(e.PerDay, quantity.Mass, "lb", "kg"), Whole: in(e.Kg, quantity.Mass, "lb", "kg"), Bar: share(e.PerDay, most)})
+		}
+		list = append(list, part)
+	}
+	return list
+}
+
+// share is a part of a whole for drawing, zero of nothing.
+func share(part, whole float64) float64 {
+	if !(whole > 0) {
+		return 0
+	}
+	return part / whole
+}
+
+func basisRows(b trip.Basis) []BasisRow {
+	runs := "one year of weather"
+	if b.Members > 1 {
+		runs = fmt.Sprintf("%d, each with its own weather and guesses; seed %d", b.Members, b.Seed)
+	}
+	return []BasisRow{
+		{"Weather", b.Weather},
+		{"Runs", runs},
+		{"Places", b.Places},
+		{"Stay", day(b.From) + ", " + strconv.Itoa(b.Nights) + " nights"},
+		{"Step", strconv.Itoa(b.StepMin) + " min"},
+		{"Guesses", strconv.Itoa(b.Guesses) + " values are estimates"},
+		{"Defaults", strconv.Itoa(b.Defaults) + " values left out are filled in"},
+		{"Rule book", b.Book},
+	}
+}

@@ -1,0 +1,94 @@
+// Package web serves the page: one rig, its questions and the answers, to a browser on the same machine.
+//
+// An operation reads the rig file, asks the packages that know, and hands on what they said: figures leave here as text with their
+// unit, in US and metric units both, together with the plain number that the page needs to draw. There is no arithmetic here beyond
+// thinning a curve to what a screen can show.
+//
+// The server answers only the machine it runs on, and on the local network only when asked to, to whoever holds the token. The page it
+// serves fetches nothing from anywhere else: fonts, script and style are inside the program.
+//
+// Left out: accounts, because the file belongs to whoever can open it; and TLS, because a certificate for a name that exists only in
+// a camp cannot be had, so on a local network what the page shows can be read along.
+package web
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"campwright/rig"
+	"campwright/trip"
+)
+
+// Options are what a server needs.
+type Options struct {
+	Rig     Source           // where the rig's text is read, anew for each request
+	Trip    TripAnswer       // answers "Will it last?"; nil answers for one year of weather
+	Weather []WeatherFile    // years that may be chosen beside what Trip takes by itself
+	Now     func() time.Time // the clock
+	Log     *slog.Logger     // faults that are ours and not the visitor's
+	Version string           // of the program
+	Hosts   []string         // names and addresses, with port, under which the page may be asked for
+	Token   string           // asked of every visitor; empty on the loopback address
+	Page    fs.FS            // the built page; nil takes the one inside the program
+}
+
+// Source is where the rig's text comes from.
+type Source interface {
+	Name() string // of the file, without its folder
+	Read() (Text, error)
+}
+
+// Text is the rig file as it stands.
+type Text struct {
+	Bytes   []byte
+	Changed time.Time
+}
+
+// TripAsk is what the page may choose about an answer.
+type TripAsk struct {
+	Weather string // name of a WeatherFile; empty for what the program takes by itself
+	StepMin int
+}
+
+// TripAnswer answers for a completed rig.
+type TripAnswer func(ctx context.Context, full rig.Rig, ask TripAsk) (trip.Answer, error)
+
+// Server answers the page's requests.
+type Server struct {
+	options Options
+	handler http.Handler
+	answers *answers
+}
+
+// New makes a server. It does not listen yet: it is an http.Handler.
+func New(o Options) (*Server, error) {
+	switch {
+	case o.Rig == nil:
+		return nil, errors.New("web: no rig to serve")
+	case o.Now == nil:
+		return nil, errors.New("web: no clock")
+	case o.Log == nil:
+		return nil, errors.New("web: no log")
+	case len(o.Hosts) == 0:
+		return nil, errors.New("web: no host name to answer to")
+	}
+	if o.Page == nil {
+		o.Page = builtPage()
+	}
+	if o.Trip == nil {
+		o.Trip = yearAnswer(o.Weather)
+	}
+	s := &Server{options: o, answers: newAnswers(o.Trip)}
+	mux := http.NewServeMux()
+	s.operations(mux)
+	mux.Handle("/", pageHandler(o.Page))
+	s.handler = guard(o, mux)
+	return s, nil
+}
+
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
