@@ -22,6 +22,7 @@ type tripCmd struct {
 	Members int    `help:"Runs of weather and guesses." default:"200"`
 	Seed    uint64 `help:"Seed of those runs: the same seed gives the same answer." default:"1"`
 	JSON    bool   `name:"json" help:"Print the answer as JSON."`
+	Advise  bool   `help:"Also try what could be done: what to switch, hours of engine or generator, weak hookups."`
 	Home    bool   `help:"Answer for the rig at home, month by month, in place of its trip."`
 	Days    bool   `help:"Print a row for every day, however long the stay."`
 }
@@ -69,7 +70,13 @@ func (t tripCmd) answer(ctx context.Context, env Env, full rig.Rig) (trip.Answer
 	}
 	bar := newProgress(env)
 	defer bar.clear()
-	return f.Answer(ctx, &full, bar.show)
+	a, err := f.Answer(ctx, &full, bar.show)
+	if err == nil && t.Advise {
+		var advice trip.Advice
+		advice, err = f.Advise(ctx, &full)
+		a.Advice = &advice
+	}
+	return a, err
 }
 
 // single answers for the weather file, or the bundled year.
@@ -113,6 +120,7 @@ func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 	if err := tab.Flush(); err != nil {
 		return err
 	}
+	printAdvice(w, a.Advice)
 	for _, r := range a.Remarks {
 		fmt.Fprintf(w, "Note: %s\n", r)
 	}
@@ -160,4 +168,24 @@ func orDash(text string) string {
 		return "-"
 	}
 	return text
+}
+
+// printAdvice writes what could be done.
+func printAdvice(w io.Writer, a *trip.Advice) {
+	if a == nil {
+		return
+	}
+	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(tab, "\nTO SWITCH\tSAVES Wh/d\tCOSTS PROPANE kg/d\tBATTERY THEN LASTS")
+	for _, s := range a.Switches {
+		fmt.Fprintf(tab, "%s %s\t%.0f\t%.2f\t%s\n", s.Appliance, s.Words, s.SavesWh, s.CostsKg, s.Text)
+	}
+	tab.Flush()
+	for _, m := range a.MakeUp {
+		fmt.Fprintf(w, "\n%s %s\n", m.Words, m.Caution)
+	}
+	for _, h := range a.Hookups {
+		fmt.Fprintln(w, h.Words)
+	}
+	fmt.Fprintln(w)
 }

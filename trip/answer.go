@@ -20,6 +20,7 @@ type Answer struct {
 	Guesses []Guess    `json:"guesses"` // what widens the answer most, widest first
 	Remarks []string   `json:"remarks"` // what an answer leans on: unknowns, wind, shade, snow, what the floor switched off
 	Caution string     `json:"caution,omitempty"`
+	Advice  *Advice    `json:"advice,omitempty"` // when asked for
 }
 
 // Basis says what an answer rests on.

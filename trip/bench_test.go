@@ -76,24 +76,37 @@ func inventedYear(tb testing.TB, stepMin int) Year {
 	return Year{Words: "invented", Start: cols.Start, StepMin: stepMin, Weather: Weather{GHI: cols.GHI, DNI: cols.DNI, DHI: cols.DHI, AirC: cols.AirC, WindMS: cols.WindMS}}
 }
 
-// BenchmarkYear plays a year of the full rig at 5 minutes on prepared geometry.
+// BenchmarkYear plays a year of the full rig at 5 minutes: two arrays, twenty appliances, geometry shared, array power out of tables. "answer"
+// is the run that answers rest on; "booked" also books every watt and every appliance.
 func BenchmarkYear(b *testing.B) {
 	sys, c, w := yearCase(b, 5)
 	planes, err := newPlanes(sys, c)
 	if err != nil {
 		b.Fatal(err)
 	}
-	r := newRunner(sys, c, true)
-	skies := skiesOf(c)
-	b.Run("light", func(b *testing.B) {
+	b.Run("answer", func(b *testing.B) {
+		work := &worker{f: &Forecast{course: c}}
+		work.grow(sys)
+		fast := newSwift(sys, c, newSchedule(sys, c), true)
+		out := outcome{lows: make([]float32, len(c.Days)), gas: make([]float32, len(c.Days))}
+		pot, air := make([]float32, c.N), make([]float32, c.N)
+		for i, t := range w.AirC {
+			air[i] = float32(t)
+		}
+		skies := skiesOf(c)
+		b.ReportAllocs()
+		for b.Loop() {
+			lightOn(sys, c, w, planes, skies, work.offers)
+			work.potential(sys, pot)
+			fast.run(pot, air, &out)
+		}
+	})
+	b.Run("booked", func(b *testing.B) {
+		r := newRunner(sys, c, true)
+		skies := skiesOf(c)
 		b.ReportAllocs()
 		for b.Loop() {
 			lightOn(sys, c, w, planes, skies, r.offers)
-		}
-	})
-	b.Run("dispatch", func(b *testing.B) {
-		b.ReportAllocs()
-		for b.Loop() {
 			r.run(w)
 		}
 	})

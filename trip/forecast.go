@@ -27,8 +27,6 @@ type Forecast struct {
 	course  *Course
 	places  []site
 	kept    kept
-	once    *sync.Once
-	coming  *schedule
 }
 
 // site is what a forecast knows of one place.
@@ -172,9 +170,22 @@ func horizonOf(text string) (climate.Horizon, error) {
 
 // Answer answers for a completed document on the same stay as the plan's. Context ends it early.
 func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done, total int)) (Answer, error) {
+	runs, guesses, draws, err := f.play(ctx, doc, progress)
+	if err != nil {
+		return Answer{}, err
+	}
 	kit, err := system.NewKit(doc)
 	if err != nil {
 		return Answer{}, err
+	}
+	return f.assemble(doc, kit, guesses, draws, runs)
+}
+
+// play runs all members and returns what each told, with the guesses and how they were drawn.
+func (f *Forecast) play(ctx context.Context, doc *rig.Rig, progress func(done, total int)) ([]memberRun, []rig.Value, map[string][]float64, error) {
+	kit, err := system.NewKit(doc)
+	if err != nil {
+		return nil, nil, nil, err
 	}
 	guesses := guessesOf(doc, f.plan.Sites)
 	paths := make([]string, len(guesses))
@@ -182,23 +193,21 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 		paths[i] = g.At.Path
 	}
 	draws := shares(paths, f.members, f.seed)
+	nominal, err := kit.Assemble(system.Draw{}, f.course.StepMin)
+	if err != nil {
+		return nil, nil, nil, err
+	}
 	key := lightKey(doc)
 	fresh := f.kept.key != key
 	if fresh {
-		nominal, err := kit.Assemble(system.Draw{}, f.course.StepMin)
-		if err != nil {
-			return Answer{}, err
-		}
 		lies, err := newPlanes(nominal, f.course)
 		if err != nil {
-			return Answer{}, err
+			return nil, nil, nil, err
 		}
 		f.kept = kept{key: key, planes: lies, potW: make([][]float32, f.members), airC: make([][]float32, f.members)}
 	}
-	if bytes := f.members * f.course.N * 8; bytes > keepAtMost {
-		f.kept.key = "" // too much to keep: made anew by every answer
-	}
-	f.once = new(sync.Once)
+	// What comes in hangs on inlet and generator, which no guess moves by much: the members of one answer share it.
+	comes := newSchedule(nominal, f.course)
 	runs := make([]memberRun, f.members)
 	err = f.each(ctx, progress, func(w *worker, m int) error {
 		sys, err := kit.Assemble(memberDraw(draws, m), f.course.StepMin)
@@ -211,22 +220,14 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 			}
 		}
 		out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
-		newSwift(sys, f.course, f.comes(sys), !f.plan.Parked).run(f.kept.potW[m], f.kept.airC[m], &out)
+		newSwift(sys, f.course, comes, !f.plan.Parked).run(f.kept.potW[m], f.kept.airC[m], &out)
 		runs[m] = memberRun{outcome: out, water: sys.Water, gasStart: sys.Propane.StartKg, floor: sys.Floor}
 		return nil
 	})
-	if err != nil {
-		f.kept.key = ""
-		return Answer{}, err
+	if bytes := f.members * f.course.N * 8; bytes > keepAtMost || err != nil {
+		f.kept.key = "" // too much to keep, or not whole: made anew by the next answer
 	}
-	return f.assemble(doc, kit, guesses, draws, runs)
-}
-
-// comes returns what comes in along the course. It hangs on the rig's inlet and generator, which no guess moves by much, so that the members
-// of one answer share it.
-func (f *Forecast) comes(sys *system.System) *schedule {
-	f.once.Do(func() { f.coming = newSchedule(sys, f.course) })
-	return f.coming
+	return runs, guesses, draws, err
 }
 
 // memberRun is one member's part of an answer.

@@ -349,6 +349,9 @@ func (f *Forecast) remarks(a Answer, guesses []rig.Value) []string {
 			if month := day.Date.Month(); !seen[month] {
 				seen[month] = true
 				for _, r := range c.Remarks(int(month) - 1) {
+					if r = upper(r); len(f.places) > 1 {
+						r = f.plan.Sites[s].Name + ": " + r
+					}
 					if !slices.Contains(list, r) {
 						list = append(list, r)
 					}

@@ -149,3 +149,18 @@ func merit(over float64, chargeW, vehicleW *float64) (left float64) {
 	*vehicleW -= cut
 	return over - cut
 }
+
+// servicesUpTo returns the hookups that a rig with an inlet may meet, weakest first: those of its own voltage.
+func servicesUpTo(inlet string) []convert.Service {
+	own, known := convert.ServiceNamed(inlet)
+	if !known {
+		return nil
+	}
+	var list []convert.Service
+	for _, s := range convert.Services() {
+		if s.Volts == own.Volts && s.VA() <= own.VA() {
+			list = append(list, s)
+		}
+	}
+	return list
+}

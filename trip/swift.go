@@ -50,6 +50,7 @@ type outcome struct {
 	below   int       // first step below the floor, or -1
 	gasOut  int       // first step without propane, or -1
 	unmetWh float64
+	loadWh  float64 // asked of the bus by loads and inverters, served or not
 	endSoC  float64
 	minSoC  float64
 }
@@ -224,7 +225,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 	if bank.LagH > 0 {
 		keeps = 1 - math.Exp(-c.StepH/bank.LagH)
 	}
-	out.below, out.gasOut, out.unmetWh, out.minSoC = -1, -1, 0, 1
+	out.below, out.gasOut, out.unmetWh, out.loadWh, out.minSoC = -1, -1, 0, 0, 1
 	gasLeft := s.sys.Propane.StartKg
 	kgPerW := s.sys.Propane.KgPerWh * c.StepH
 	var inverterCut, loadsCut bool
@@ -287,6 +288,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 				load += inv
 			}
 			net := come - load
+			out.loadWh += (dc + inv) * c.StepH
 			next, flow := bank.Model.Step(state, net, bankC, c.StepH)
 			state, volts = next, flow.TerminalV
 			if net < 0 && flow.PowerW > net {
