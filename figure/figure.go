@@ -1,8 +1,17 @@
 // Package figure is the number as people meet it: a value with its unit, its range, how well it is known, where it comes from and the
 // working behind it. Terminal, page and paper all print figures through this package, so a value reads the same everywhere.
+//
+// A working carries its formula as text, and Evaluate reads that text again: what is printed beside an answer can be checked against
+// it, and tests do so. The formula language is what a pocket calculator can do, in the signs people write: + − × ÷ / ^ √ ², brackets,
+// min, max and a few functions. It is left without variables of its own, conditions or loops, because a working that needs them is
+// not a working that a person can follow.
 package figure
 
-import "campwright/quantity"
+import (
+	"math"
+
+	"campwright/quantity"
+)
 
 // State says how well a value is known. The order is from least to most said.
 type State uint8
@@ -17,6 +26,17 @@ const (
 	Measured              // read off an instrument: "65 W measured"
 )
 
+// states are the words for State, in its order.
+var states = [...]string{"absent", "default", "unknown", "about", "plain", "measured"}
+
+// String returns the word for a state.
+func (s State) String() string {
+	if int(s) < len(states) {
+		return states[s]
+	}
+	return "no state"
+}
+
 // Figure is one number of an answer.
 type Figure struct {
 	Name    string        // what it is, in trade words
@@ -27,6 +47,7 @@ type Figure struct {
 	State   State
 	Source  string // where it comes from: a part of the rig, a model, a citation key
 	Working *Working
+	Unit    string // the unit it is shown in where that is not the usual one, such as "BTU/h"; Value stays in the base unit
 }
 
 // Working is the arithmetic behind a figure: the formula in symbols and what stood for each symbol.
@@ -40,4 +61,27 @@ type Working struct {
 type Term struct {
 	Symbol string
 	Figure Figure
+}
+
+// Exact is a stated figure without a range.
+func Exact(name string, value float64, kind quantity.Kind) Figure {
+	return Figure{Name: name, Value: value, Kind: kind, Low: value, High: value, State: Plain}
+}
+
+// Between is an estimate with the ends of its range.
+func Between(name string, value, low, high float64, kind quantity.Kind) Figure {
+	return Figure{Name: name, Value: value, Kind: kind, Low: low, High: high, State: About}
+}
+
+// HasRange tells whether the figure is a range and not one number. Two ends at zero are no range.
+func (f Figure) HasRange() bool { return f.Low < f.High }
+
+// finite tells whether a figure can be shown as a number.
+func (f Figure) finite() bool {
+	for _, x := range []float64{f.Value, f.Low, f.High} {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
 }

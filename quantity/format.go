@@ -232,7 +232,8 @@ func pretty(text string, u *unit) string {
 	return shownWith(strings.Replace(number, "-", minus, 1), u)
 }
 
-// shownWith sets a number and its unit as the trade does: a space between, none before a degree sign, dollars in front.
+// shownWith sets a number and its unit as the trade does: a space between, none before a degree sign, dollars in front, days spelled
+// out.
 func shownWith(number string, u *unit) string {
 	switch {
 	case u.kind == Money && strings.HasPrefix(number, minus):
@@ -241,6 +242,12 @@ func shownWith(number string, u *unit) string {
 		return "$" + number
 	case u.kind == Angle:
 		return number + u.symbol()
+	case u.name == "d" && number == "1":
+		return "1 day"
+	case u.name == "d":
+		return number + " days"
+	case u.name == "week" && number != "1":
+		return number + " weeks"
 	}
 	return number + " " + u.symbol()
 }

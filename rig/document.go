@@ -1,3 +1,11 @@
+// Package rig is the document: one file in YAML that says what is aboard, in trade words and with units in the values. It decodes with
+// all faults at once, writes, edits in place without touching comments or order, tells two rigs apart, and answers what was aboard on
+// a given day.
+//
+// It knows no physics and fills in nothing: a value that is left out stays absent, and package system says what is taken for it. Left
+// out of YAML on purpose: anchors, aliases, merge keys, tags and several documents, which make a text mean something else than it
+// shows. The parser is the only part that is not ours; all sizes are limited before it sees a text. Ranges in the tags are those of
+// ordinary gear, common practice, wide enough that only a slip of the unit or the decimal point falls outside.
 package rig
 
 // This file is the document: what a rig file may hold, in trade words. It is the only place where a key, its kind of unit, its range
