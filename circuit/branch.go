@@ -143,7 +143,7 @@ func (d *Diode) current(v float64, inner *float64) (i, g float64) {
 		top = 0 // the junction is reverse-biased: the shunt alone carries, and h is nearly straight
 	}
 	w := *inner
-	i, g = d.junction(w)
+	i, _ = d.junction(w)
 	if h := w - d.SeriesOhms*i - v; !(h >= 0) || !(w <= top) {
 		w = top
 	}

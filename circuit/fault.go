@@ -22,9 +22,10 @@ type Fault struct {
 }
 
 // Study prepares the network for faults. Electronics are taken as a fault finds them: constant-power loads and the inputs of converters
-// feed nothing back and are left out; sources of constant power and outputs of converters count at their current limit, or at the current they
-// deliver in normal work where none is stated; modules count at their photocurrent with their resistances. Currents are those of the linear network, which
-// is exact for resistors and batteries, and for modules above the truth only where nothing holds their voltage.
+// feed nothing back and are left out; sources of constant power and outputs of converters count at their current limit, or at the
+// current they deliver in normal work where none is stated; modules count at their photocurrent with their resistances. Currents are
+// those of the linear network, which is exact for resistors and batteries, and for modules above the truth only where nothing holds
+// their voltage.
 //
 // It returns the errors of Solve, since normal work is needed for sources without a stated limit.
 func (s *Solver) Study() (*Study, error) {
@@ -188,8 +189,8 @@ func (st *Study) Ohms(node, to string) (float64, error) {
 	return f.TheveninOhms, err
 }
 
-// Through returns the state of every element while the fault between two nodes lasts: what each fuse on the way has to interrupt, and from which
-// side. Loads that the study leaves out show no current. It returns an error for an unlimited fault.
+// Through returns the state of every element while the fault between two nodes lasts: what each fuse on the way has to interrupt, and
+// from which side. Loads that the study leaves out show no current. It returns an error for an unlimited fault.
 func (st *Study) Through(node, to string) ([]Result, error) {
 	f, err := st.Between(node, to)
 	if err != nil {

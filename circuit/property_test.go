@@ -252,6 +252,51 @@ func TestNearTheNose(t *testing.T) {
 	}
 }
 
+func TestLowBranch_IsNoSolution(t *testing.T) {
+	// V² − 13·V + 0.05 × 600 = 0 has a second root, at which currents balance too. Started right on it, Newton's method must not accept it.
+	s, err := New(Network{"0", []Element{emf("bank", "e", "0", 13), resistor("line", "e", "u", 0.05), load("unit", "u", "0", 600)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.atRest(); err != nil {
+		t.Fatal(err)
+	}
+	low := (13 - math.Sqrt(13*13-4*0.05*600)) / 2
+	s.v[0] = low
+	if imbalance, largest := s.evaluate(1, false); imbalance > 1e-9*largest {
+		t.Errorf("%g A left over at the low root", imbalance)
+	}
+	if r := s.newton(1); r != collapse {
+		t.Errorf("the low root: outcome %d", r)
+	}
+}
+
+func TestNose_SingleLoad(t *testing.T) {
+	// At the nose a single load has half the voltage of rest.
+	for _, watts := range []float64{100, 846, 1e4, 1e6} {
+		s, err := New(Network{"0", []Element{emf("bank", "e", "0", 13), resistor("line", "e", "u", 0.05), load("unit", "u", "0", watts)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := s.Critical()
+		if err != nil || c.Unlimited {
+			t.Fatal(err)
+		}
+		near.Rel(t, "critical factor", c.Scale, 845/watts, 1e-9, "V²/(4R)")
+		near.Abs(t, "volts at the nose", c.Volts[1].Volts, 6.5, 2e-5, "half of 13 V")
+	}
+	s, err := New(Network{"0", []Element{emf("bank", "e", "0", 13), load("unit", "e", "0", 100)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c, err := s.Critical(); err != nil || !c.Unlimited || c.Scale != 0 {
+		t.Errorf("a load across an ideal source: %+v %v", c, err)
+	}
+	if l, err := s.LoadLimit(1); err != nil || !l.Unlimited || l.TheveninVolts != 13 {
+		t.Errorf("a load across an ideal source: %+v %v", l, err)
+	}
+}
+
 func TestHeadroom_TwoLoads(t *testing.T) {
 	// Network 13 at three quarters of its loads: the limit of one load with the other on lies below its limit alone, and asking just that
 	// much is feasible, a thousandth more is not.

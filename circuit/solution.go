@@ -31,8 +31,8 @@ type Proof struct {
 	// Imbalance is the largest sum of currents at any node, as a share of the largest current of any element, photocurrents of
 	// modules included (Kirchhoff's first law).
 	Imbalance float64
-	// Stiffness is the smallest pivot of the factored Jacobian at the solution, as a share of what it is with all loads off. It is above zero on the high-voltage
-	// branch and zero where the branch ends.
+	// Stiffness is the smallest pivot of the factored Jacobian at the solution, as a share of what it is with all loads off. It is
+	// above zero on the high-voltage branch and zero where the branch ends.
 	Stiffness float64
 	// Monotone tells that Newton's method fell to the solution from the no-load state; otherwise the loads were raised in steps.
 	Monotone bool
@@ -116,7 +116,8 @@ func (e *FloatingError) Error() string {
 	return fmt.Sprintf("floating: no conducting path to the reference from %s", strings.Join(e.Nodes, ", "))
 }
 
-// LoopError says that ideal sources and shorts form a loop: either they contradict each other (a shorted source), or the current around the loop is undetermined.
+// LoopError says that ideal sources and shorts form a loop: either they contradict each other (a shorted source), or the current around
+// the loop is undetermined.
 type LoopError struct {
 	Elements []string // around the loop
 	Volts    float64  // by which they disagree [V]

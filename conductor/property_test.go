@@ -244,6 +244,44 @@ func TestLargestFuse_Books(t *testing.T) {
 	}
 }
 
+func TestLargestFuse_NextUpHasACeiling(t *testing.T) {
+	// 18 AWG at 60 °C, 10 A, in 55 °C air √(5/30) of it, of which a bundle of 25 leaves 0.40: 1.63 A. The next standard rating, 3 A, is more than
+	// 150 %; in a bundle of 24, 2.04 A, it is not.
+	u := Use{Book: USBoat, Side: Mains, Gauge: awg(t, 18), InsulationC: 60, AmbientC: 55}
+	for together, want := range map[int]float64{25: 4 * math.Sqrt(5.0/30), 24: 3} {
+		u.Together = together
+		f, err := LargestFuse(rating(t, u), 120)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near.Abs(t, "limit", f.Amps, want, 1e-12, "33 CFR 183.455(c)(2)")
+		if f.NextUp != (together == 24) {
+			t.Errorf("bundle of %d: %+v", together, f)
+		}
+	}
+}
+
+func TestCarries_AtItsLimits(t *testing.T) {
+	// 6 AWG, terminals at 75 °C: 65 A of column bear 52 A lasting. In 53 °C air 57 A are left, so that the column stays the harder test;
+	// at 61 °C 48.75 A, and the corrected value is.
+	u := Use{Book: USRV, Side: Photovoltaic, Gauge: awg(t, 6), InsulationC: 90, Together: 2, TerminalC: 75}
+	for ambient, limit := range map[float64]float64{53: 52, 61: 48.75} {
+		u.AmbientC = ambient
+		r := rating(t, u)
+		for lasting, pass := range map[float64]bool{limit: true, limit + 0.01: false} {
+			if margin, _ := r.Carries(lasting); (margin >= 0) != pass {
+				t.Errorf("%g A at %g C: margin %g", lasting, ambient, margin)
+			}
+		}
+	}
+	boat := rating(t, Use{Book: USBoat, Side: Battery, Gauge: awg(t, 6), InsulationC: 105, AmbientC: 30, Together: 1})
+	for lasting, pass := range map[float64]bool{120: true, 120.01: false, -1: false, math.Inf(1): false} {
+		if margin, _ := boat.Carries(lasting); (margin >= 0) != pass {
+			t.Errorf("boat, %g A: margin %g", lasting, margin)
+		}
+	}
+}
+
 func TestSize(t *testing.T) {
 	n := Need{
 		Use:    Use{Book: USRV, Side: Battery, InsulationC: 105, AmbientC: 30, Together: 1},
