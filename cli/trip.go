@@ -10,7 +10,6 @@ import (
 	"time"
 
 	"campwright/rig"
-	"campwright/sun"
 	"campwright/system"
 	"campwright/trip"
 )
@@ -81,14 +80,14 @@ func (t tripCmd) answer(ctx context.Context, env Env, full rig.Rig) (trip.Answer
 
 // single answers for the weather file, or the bundled year.
 func (t tripCmd) single(full rig.Rig) (trip.Answer, error) {
-	year, site, err := readYear(t.Weather, t.Step)
+	year, err := readYear(t.Weather, t.Step)
 	if err != nil {
 		return trip.Answer{}, err
 	}
 	plan, err := trip.NewPlan(full, func(p rig.Place) (trip.Spot, error) {
-		spot := trip.Spot{Name: p.Name, Place: sun.Place{Latitude: site.Latitude, Longitude: site.Longitude, Elevation: site.ElevationM}, Zone: year.Start.Location()}
-		if spot.Name == "" {
-			spot.Name = site.Name
+		spot, err := trip.Locate(p)
+		if err != nil { // a camp of no name that the gazetteer knows is taken to be where the weather is from
+			return trip.Spot{Name: p.Name, Place: year.Site, Zone: year.Start.Location()}, nil
 		}
 		return spot, nil
 	})

@@ -1,6 +1,12 @@
 package trip
 
-import "campwright/system"
+import (
+	"fmt"
+	"slices"
+
+	"campwright/place"
+	"campwright/system"
+)
 
 // Single answers for one year of weather, with every guess at its nominal value.
 func Single(p Plan, y Year, stepMin int) (Answer, error) {
@@ -8,6 +14,7 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
+	remarks := p.moveTo(y)
 	c, err := newCourse(p.First, p.Sites, stepMin)
 	if err != nil {
 		return Answer{}, err
@@ -25,7 +32,26 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	a.fill(run)
 	a.Nights = nightsOf(run)
 	a.Sentence = a.sentence()
+	a.Remarks = remarks
 	return a, nil
+}
+
+// farKm is how far the weather of another place is still taken without a remark [km].
+const farKm = 50
+
+// moveTo puts every site where the year of weather is from, under its clock, and remarks on those that lie elsewhere.
+func (p *Plan) moveTo(y Year) []string {
+	var remarks []string
+	p.Sites = slices.Clone(p.Sites)
+	for i := range p.Sites {
+		s := &p.Sites[i]
+		from := place.Place{Latitude: y.Site.Latitude, Longitude: y.Site.Longitude}
+		if km, _ := from.Distance(s.Place.Latitude, s.Place.Longitude); km > farKm {
+			remarks = append(remarks, fmt.Sprintf("%s lies %.0f km from where the weather is from; sun and weather are those of the file.", s.Name, km))
+		}
+		s.Place, s.Zone = y.Site, y.Start.Location()
+	}
+	return remarks
 }
 
 // play runs one weather through one system along a course.

@@ -3,11 +3,14 @@ package trip
 import (
 	"errors"
 	"time"
+
+	"campwright/sun"
 )
 
 // Year is a whole year of weather at one place in columns of one step, from midnight of 1 January by a fixed clock.
 type Year struct {
 	Words   string    // what it is, for the basis of the answer
+	Site    sun.Place // where it was measured or made for
 	Start   time.Time // midnight of 1 January, in the fixed zone of the columns
 	StepMin int
 	LeapDay bool // the columns hold 29 February
