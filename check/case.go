@@ -1,0 +1,177 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"campwright/convert"
+	"campwright/figure"
+	"campwright/rig"
+	"campwright/system"
+)
+
+// Case is a rig prepared for judging. It does not change; rules may read it from any goroutine.
+type Case struct {
+	Said  *rig.Rig       // the document as its owner wrote it
+	Doc   *rig.Rig       // the same with everything filled in
+	Gaps  []system.Gap   // what is missing and cannot be guessed
+	Sys   *system.System // at nominal; nil where gaps or faults keep it from being made
+	Fault error          // why Sys is nil, besides gaps
+	Sites []system.Site  // stops in their order, home last
+
+	find system.Lookup
+}
+
+// stepMin is the step of schedules in a budget [min].
+const stepMin = 60
+
+// Prepare makes the case of a document. find looks up the climate of a place: system.FindClimate, or one that remembers. A document that is not
+// complete gives a case all the same; rules then say what they miss. The error is for a document with no rig in it.
+func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
+	if doc.Version == 0 && doc.Name == "" && doc.Kind == "" {
+		return Case{}, fmt.Errorf("check: the document is empty")
+	}
+	said := doc.Clone()
+	full, gaps := system.Complete(doc)
+	c := Case{Said: &said, Doc: &full, Gaps: gaps, find: find}
+	if len(gaps) == 0 {
+		c.Sys, c.Fault = system.Assemble(&full, system.Draw{}, stepMin)
+	}
+	c.Sites = system.Sites(&full, find)
+	return c, nil
+}
+
+// BankV returns the nominal voltage of the bank [V]; 12.8 without a bank.
+func (c Case) BankV() float64 {
+	b := c.Doc.Bank
+	if b == nil {
+		return 12.8
+	}
+	return b.Block.Voltage.Quantity.Base * math.Max(1, b.InSeries.Quantity.Base)
+}
+
+// ChargingV returns the voltage of the bank while it is charged in bulk [V]: 3.4 V a cell for LFP, 2.3 for lead-acid. Common practice, no
+// source.
+func (c Case) ChargingV() float64 {
+	b := c.Doc.Bank
+	if b == nil || b.Chemistry == "LFP" {
+		return 3.4 * math.Round(c.BankV()/3.2)
+	}
+	return 2.3 * math.Round(c.BankV()/2)
+}
+
+// Module returns the module kind of a name, nil when there is none.
+func (c Case) Module(name string) *rig.Module {
+	for i := range c.Doc.Modules {
+		if c.Doc.Modules[i].Name == name {
+			return &c.Doc.Modules[i]
+		}
+	}
+	return nil
+}
+
+// Controller returns the controller of a name, nil when there is none.
+func (c Case) Controller(name string) *rig.Controller {
+	for i := range c.Doc.Controllers {
+		if c.Doc.Controllers[i].Name == name {
+			return &c.Doc.Controllers[i]
+		}
+	}
+	return nil
+}
+
+// SaidController returns the controller of a name as its owner wrote it, nil when there is none.
+func (c Case) SaidController(name string) *rig.Controller {
+	for i := range c.Said.Controllers {
+		if c.Said.Controllers[i].Name == name {
+			return &c.Said.Controllers[i]
+		}
+	}
+	return nil
+}
+
+// ArraysOn returns the arrays on a controller.
+func (c Case) ArraysOn(controller string) []*rig.Array {
+	var list []*rig.Array
+	for i := range c.Doc.Arrays {
+		if c.Doc.Arrays[i].Controller == controller {
+			list = append(list, &c.Doc.Arrays[i])
+		}
+	}
+	return list
+}
+
+// Link returns the links of the charge line that are what pick wants, with the path of the first.
+func (c Case) Link(pick func(*rig.Link) bool) (*rig.Link, string) {
+	for i := range c.Doc.ChargeLine {
+		if l := &c.Doc.ChargeLine[i]; pick(l) {
+			return l, fmt.Sprintf("charge line/%d", i+1)
+		}
+	}
+	return nil, ""
+}
+
+// Unit returns the dc-dc unit of the charge line, as filled in and as the owner wrote it, with its path; nil when there is none.
+func (c Case) Unit() (full, said *rig.DCDC, path string) {
+	l, at := c.Link(func(l *rig.Link) bool { return l.DCDC != nil })
+	if l == nil {
+		return nil, nil, ""
+	}
+	for i := range c.Said.ChargeLine {
+		if d := c.Said.ChargeLine[i].DCDC; d != nil {
+			return l.DCDC, d, at + "/dc-dc"
+		}
+	}
+	return l.DCDC, l.DCDC, at + "/dc-dc"
+}
+
+// Home returns the site where the rig lives, nil when the file does not say.
+func (c Case) Home() *system.Site {
+	for i := range c.Sites {
+		if c.Sites[i].Home {
+			return &c.Sites[i]
+		}
+	}
+	return nil
+}
+
+// Services returns the hookups that the rig is plugged into, each once, with the sites where.
+func (c Case) Services() []Plugged {
+	var list []Plugged
+	for i := range c.Sites {
+		s := &c.Sites[i]
+		if !s.Plugged() {
+			continue
+		}
+		post, ok := convert.ServiceNamed(s.Hookup)
+		if !ok {
+			continue
+		}
+		found := false
+		for k := range list {
+			if list[k].Service.Name == post.Name {
+				list[k].Sites, found = append(list[k].Sites, s), true
+			}
+		}
+		if !found {
+			list = append(list, Plugged{Service: post, Sites: []*system.Site{s}})
+		}
+	}
+	return list
+}
+
+// Plugged is a hookup with the sites where the rig is plugged into it.
+type Plugged struct {
+	Service convert.Service
+	Sites   []*system.Site
+}
+
+// InverterV returns the peak efficiency of the first inverter as a value, 0.9 where there is none.
+func (c Case) InverterEfficiency() rig.Value {
+	if len(c.Doc.Inverters) > 0 {
+		return c.Doc.Inverters[0].Efficiency
+	}
+	v := rig.Value{State: figure.Default, Low: 0.9, High: 0.9}
+	v.Quantity.Base = 0.9
+	return v
+}
