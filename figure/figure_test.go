@@ -88,7 +88,7 @@ func coldVoltage() Figure {
 			{"β", Exact("its change per degree", -0.0029, quantity.PerDegree)},
 			{"Tmin", Exact("record low", -12, quantity.Temperature)},
 		},
-		Source: "[EXAMPLE] cl. 1",
+		Source: "a handbook, clause 1",
 	}
 	f.Working.Terms[1].Figure.Source = "modules/field 200"
 	return f
@@ -103,7 +103,7 @@ func TestExplain(t *testing.T) {
 		"with Voc = 24.3 V, open-circuit voltage (modules/field 200)",
 		"with β = \u22120.29 %/°C, its change per degree",
 		"with Tmin = 10.4 °F, record low",
-		"source: [EXAMPLE] cl. 1",
+		"source: a handbook, clause 1",
 	}
 	if d := cmp.Diff(want, Explain(coldVoltage(), quantity.US)); d != "" {
 		t.Error(d)

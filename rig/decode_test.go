@@ -2,11 +2,13 @@ package rig
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"campwright/figure"
 	"campwright/internal/near"
@@ -272,5 +274,33 @@ aims: {dark nights: at most 1 in 100, must never lose: [fridge]}
 	}
 	if k := r.Modules[1].VocPerC.Quantity.Kind; k != quantity.VoltagePerDegree {
 		t.Errorf("coefficient in volts has kind %v", k)
+	}
+}
+
+// Large documents, well formed or not, are read in a time that a person does not notice much; the limit is ten times what it takes.
+func TestDecodeLargeDocuments(t *testing.T) {
+	many := func(n int, format func(i int) string) string {
+		var b strings.Builder
+		for i := range n {
+			b.WriteString(format(i))
+		}
+		return b.String()
+	}
+	for name, text := range map[string]string{
+		"one key many times":    strings.Repeat("abc: 12 V # c\n", 19000),
+		"brackets left open":    strings.Repeat("a: [1\n", 15000),
+		"quotes left open":      strings.Repeat("a: \"x\n", 19000),
+		"many arrays, one name": "arrays:\n" + strings.Repeat("  - {name: a, module: b, controller: c}\n", 19000),
+		"references to nowhere": "arrays:\n" + many(9000, func(i int) string { return fmt.Sprintf("  - {name: m%d, module: x%d, controller: c}\n", i, i) }) +
+			"modules:\n" + many(9000, func(i int) string { return fmt.Sprintf("  m%d: {power: 100 W}\n", i) }),
+	} {
+		begin := time.Now()
+		_, faults := Decode(strings.NewReader(text))
+		if took := time.Since(begin); took > 15*time.Second {
+			t.Errorf("%s: took %v", name, took)
+		}
+		if len(faults) == 0 || len(faults) > mostFaults+1 {
+			t.Errorf("%s: %d faults", name, len(faults))
+		}
 	}
 }

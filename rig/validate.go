@@ -70,8 +70,9 @@ func (c *checker) references(r *Rig) {
 	for _, a := range r.Appliances {
 		appliances = append(appliances, a.Name)
 	}
+	segments := arraySegments(r)
 	for i, a := range r.Arrays {
-		here := "arrays/" + arraySegments(r)[i]
+		here := "arrays/" + segments[i]
 		c.refers(here+"/module", a.Module, modules, "modules")
 		c.refers(here+"/controller", a.Controller, controllers, "controllers")
 	}
@@ -86,6 +87,9 @@ func (c *checker) references(r *Rig) {
 		}
 	}
 }
+
+// mostNames is how many names a hint looks through and lists.
+const mostNames = 60
 
 // refers checks one reference; an empty one is not there.
 func (c *checker) refers(path, name string, known []string, where string) {
@@ -102,11 +106,17 @@ func (c *checker) refers(path, name string, known []string, where string) {
 		}
 	}
 	known = named
-	hint := "known there: " + oneOf(known)
-	if near := nearest(name, known); near != "" {
-		hint = "did you mean \"" + near + "\"?"
-	} else if len(known) == 0 {
+	var hint string
+	switch {
+	case len(known) == 0:
 		hint = "write it under " + where
+	case len(known) > mostNames:
+		hint = fmt.Sprintf("%d names are known there", len(known))
+	default:
+		hint = "known there: " + oneOf(known)
+		if near := nearest(name, known); near != "" {
+			hint = "did you mean \"" + near + "\"?"
+		}
 	}
 	c.add(path, name, "no such name under "+where, "", hint)
 }
