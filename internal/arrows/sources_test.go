@@ -16,7 +16,7 @@ var (
 )
 
 // notKeys are words in brackets that are not citations.
-var notKeys = map[string]bool{"PASS": true, "NOTE": true, "WARN": true, "FAIL": true, "STOP": true, "V": true, "A": true, "W": true, "K": true, "C": true, "J": true, "L": true, "H": true, "N": true, "R": true, "S": true, "X": true, "I": true, "E": true, "T": true, "OPTIONS": true, "FLAGS": true, "RIG": true, "FILE": true, "VA": true, "A-Z": true, "Z": true, "F": true}
+var notKeys = map[string]bool{"PASS": true, "NOTE": true, "WARN": true, "FAIL": true, "STOP": true, "V": true, "A": true, "W": true, "K": true, "C": true, "J": true, "L": true, "H": true, "N": true, "R": true, "S": true, "X": true, "I": true, "E": true, "T": true, "OPTIONS": true, "FLAGS": true, "RIG": true, "FILE": true, "VA": true, "A-Z": true, "Z": true, "F": true, "KEY": true, "MN": true, "EXAMPLE": true}
 
 // TestEverySourceHasAnEntryAndAUse holds doc/SOURCES.md against the comments, both ways.
 func TestEverySourceHasAnEntryAndAUse(t *testing.T) {
