@@ -19,7 +19,7 @@ func TestFind(t *testing.T) {
 		"LED ceiling light":           "lights",
 		"Tv":                          "television",
 		"12 volt TV in the bedroom":   "12 V television",
-		"internet":                    "satellite internet terminal",
+		"internet":                    "compact satellite internet terminal",
 		"roof air":                    "air conditioner",
 		"A/C":                         "air conditioner",
 		"ice chest / portable fridge": "compressor cool box",
