@@ -8,6 +8,10 @@ import (
 	"syscall"
 
 	"campwright/cli"
+	"campwright/examples"
+	"campwright/rig"
+	"campwright/trip"
+	"campwright/web"
 
 	_ "time/tzdata" // zones of places, on machines that lack them
 
@@ -27,4 +31,13 @@ func main() {
 	os.Exit(code)
 }
 
-func serve(context.Context, cli.ServeAsk) error { return nil }
+// serve opens the page, whose answers come from the climate of any place; one teller keeps what a change leaves alone.
+func serve(ctx context.Context, ask cli.ServeAsk) error {
+	teller := trip.NewTeller(trip.Options{})
+	return web.Serve(ctx, web.ServeOptions{
+		RigPath: ask.Rig, Demo: examples.Demo, Port: ask.Port, Lan: ask.Lan, NoOpen: ask.NoOpen, Out: os.Stdout, Version: version,
+		Trip: func(ctx context.Context, full rig.Rig, _ web.TripAsk) (trip.Answer, error) {
+			return teller.Answer(ctx, &full)
+		},
+	})
+}
