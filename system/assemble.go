@@ -127,7 +127,7 @@ func (a *assembler) bank() {
 	p.Series, p.Parallel = int(math.Round(a.of(b.InSeries))), int(math.Round(a.of(b.Blocks)))
 	p.RatedHours, p.Health = a.of(k.RatedHours), a.of(b.Health)
 	p.ResistanceOhm = a.of(k.Resistance)
-	p.CellOhm = p.ResistanceOhm * typicalCell / typicalOhm
+	p.CellOhm = math.Min(p.ResistanceOhm, p.ResistanceOhm*typicalCell/typicalOhm) // a rounding must not lift the cells above the block
 	p.ChargeLimitA, p.DischargeLimitA = a.of(k.ChargeLimit), a.of(k.DischargeLimit)
 	p.ChargeAboveC, p.ChargeBelowC = a.of(k.ColdCharge), a.of(k.HotCharge)
 	p.RateExponent = a.of(k.Exponent)
