@@ -33,6 +33,7 @@ var units = []unit{
 	{kind: Voltage, name: "kV", num: 1000, den: 1},
 
 	{kind: Current, name: "A", num: 1, den: 1, also: "amp amps ampere amperes ADC AAC"},
+	{kind: Current, name: "kA", num: 1000, den: 1, also: "kiloamp kiloamps"},
 	{kind: Current, name: "mA", num: 1, den: 1000, exact: true, also: "milliamp milliamps"},
 
 	{kind: Power, name: "W", num: 1, den: 1, also: "watt watts"},

@@ -55,6 +55,7 @@ type Rig struct {
 	Home        *Home        `rig:"home" doc:"where the rig lives when it is not travelling"`
 	Trip        []Stop       `rig:"trip" doc:"the stay or journey, in order"`
 	Aims        *Aims        `rig:"aims" doc:"what the rig must manage"`
+	Wiring      *Wiring      `rig:"wiring" doc:"what joins the parts: cables, bus bars, fuses, switches"`
 	Accepted    []Acceptance `rig:"accepted" doc:"findings accepted, each with its reason"`
 }
 

@@ -55,6 +55,7 @@ func validate(r *Rig, places map[string]At) Faults {
 	c.links(r)
 	c.stops(r)
 	c.dates(r)
+	c.wiring(r)
 	return c.faults
 }
 

@@ -356,6 +356,7 @@ func copyRig(doc rig.Rig) rig.Rig {
 	doc.Home = clone(doc.Home)
 	doc.Trip = slices.Clone(doc.Trip)
 	doc.Aims = clone(doc.Aims)
+	doc.Wiring = doc.Wiring.Clone()
 	return doc
 }
 
