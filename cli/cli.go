@@ -87,6 +87,9 @@ func Run(ctx context.Context, args []string, env Env) int {
 		if errors.Is(err, errFindings) {
 			return Findings
 		}
+		if errors.Is(err, context.Canceled) {
+			return complain(env, errors.New("stopped before the answer was there"))
+		}
 		return complain(env, err)
 	}
 	return Fine

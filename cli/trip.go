@@ -9,6 +9,8 @@ import (
 	"text/tabwriter"
 	"time"
 
+	"campwright/figure"
+	"campwright/quantity"
 	"campwright/rig"
 	"campwright/system"
 	"campwright/trip"
@@ -21,6 +23,7 @@ type tripCmd struct {
 	Members int    `help:"Runs of weather and guesses." default:"200"`
 	Seed    uint64 `help:"Seed of those runs: the same seed gives the same answer." default:"1"`
 	JSON    bool   `name:"json" help:"Print the answer as JSON."`
+	Working bool   `help:"Print the arithmetic behind each store."`
 	Advise  bool   `help:"Also try what could be done: what to switch, hours of engine or generator, weak hookups."`
 	Home    bool   `help:"Answer for the rig at home, month by month, in place of its trip."`
 	Days    bool   `help:"Print a row for every day, however long the stay."`
@@ -109,15 +112,18 @@ func gapError(gaps []system.Gap) error {
 func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 	fmt.Fprintf(w, "%s: will it last?\n\n  %s\n\n", a.Rig, a.Sentence)
 	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tab, "STORE\tLASTS\tENDS ON\tWHY")
+	fmt.Fprintln(tab, "STORE\tLASTS\tUSUALLY ENDS\tENDS IN THE STAY\tTYPICAL RUN")
 	for _, s := range a.Stores {
-		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\n", s.Store, s.Text, orDash(s.EndsOn), s.Why)
+		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\t%s\n", s.Store, s.Text, orDash(s.EndsOn), s.Chance.Text, s.Why)
 	}
 	fmt.Fprintf(tab, "\n%s\n\n", a.Nights.Sentence)
 	t.printDays(tab, a)
 	printLedger(tab, a.Ledger)
 	if err := tab.Flush(); err != nil {
 		return err
+	}
+	if t.Working {
+		printWorkings(w, a)
 	}
 	printAdvice(w, a.Advice)
 	for _, r := range a.Remarks {
@@ -131,14 +137,14 @@ func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 const shownDays = 14
 
 func (t tripCmd) printDays(w io.Writer, a trip.Answer) {
-	fmt.Fprintln(w, "NIGHT OF\tLOWEST\tAT\tIN Wh\tUSED Wh\tTHROWN AWAY Wh\tPROPANE LEFT\tAIR C")
+	fmt.Fprintln(w, "NIGHT OF\tLOWEST\t5 TO 95 %\tAT\tIN Wh\tUSED Wh\tTHROWN AWAY Wh\tPROPANE LEFT\tAIR C")
 	for i, d := range a.Days {
 		if i == shownDays && !t.Days && len(a.Days) > shownDays+2 {
 			fmt.Fprintf(w, "... and %d more nights (--days prints all)\n", len(a.Days)-i)
 			break
 		}
 		day, _ := time.Parse("2006-01-02", d.Date)
-		fmt.Fprintf(w, "%s\t%.0f %%\t%s\t%.0f\t%.0f\t%.0f\t%.0f %%\t%.0f to %.0f", day.Format("Mon 2 Jan"), 100*d.LowSoC, d.LowAt, d.InWh, d.OutWh, d.ThrownWh, 100*d.GasLeft, d.AirLowC, d.AirHighC)
+		fmt.Fprintf(w, "%s\t%.0f %%\t%.0f to %.0f\t%s\t%.0f\t%.0f\t%.0f\t%.0f %%\t%.0f to %.0f", day.Format("Mon 2 Jan"), 100*d.LowSoC, 100*d.BandLow, 100*d.BandHigh, d.LowAt, d.InWh, d.OutWh, d.ThrownWh, 100*d.GasLeft, d.AirLowC, d.AirHighC)
 		if len(d.Dark) > 0 {
 			fmt.Fprintf(w, "\t%s", strings.Join(d.Dark, "; "))
 		}
@@ -167,6 +173,17 @@ func orDash(text string) string {
 		return "-"
 	}
 	return text
+}
+
+// printWorkings writes the arithmetic behind each store.
+func printWorkings(w io.Writer, a trip.Answer) {
+	fmt.Fprintln(w, "\nWORKING")
+	for _, s := range a.Stores {
+		for _, line := range figure.Explain(s.Lasts, quantity.US) {
+			fmt.Fprintf(w, "  %s\n", line)
+		}
+	}
+	fmt.Fprintln(w)
 }
 
 // printAdvice writes what could be done.

@@ -34,24 +34,78 @@ func daysOf(run *Run) []Day {
 		if full := run.System.Propane.KgFull; full > 0 {
 			out[i].GasLeft = float64(run.GasKg[last]) / full
 		}
-		out[i].Dark = darkOf(run, d)
+		out[i].Dark = darkOf(d)
 	}
 	return out
 }
 
-// darkOf says what went wrong on a day, in words.
-func darkOf(run *Run, d RunDay) []string {
+// darkOf says what went wrong on a day, in a few words; what the cut-offs mean is said once, by emptying.
+func darkOf(d RunDay) []string {
 	var list []string
 	if d.Cut {
-		list = append(list, "the inverter's low-voltage cut-off opened")
+		list = append(list, "inverter cut off")
+	}
+	if d.LoadsCut {
+		list = append(list, "loads cut off")
+	}
+	if d.Open {
+		list = append(list, "battery opened")
 	}
 	if d.Dark {
-		list = append(list, fmt.Sprintf("%.0f Wh asked for was not served", d.UnmetWh))
+		list = append(list, fmt.Sprintf("%.0f Wh short", d.UnmetWh))
 	}
 	if d.ColdBlock {
 		list = append(list, tooCold)
 	}
 	return list
+}
+
+// emptying tells in which order things stop as the bank empties, and what goes dark with them, when any of it happened in a run.
+func emptying(run *Run) []string {
+	if !slices.ContainsFunc(run.Days, func(d RunDay) bool { return d.Cut || d.LoadsCut || d.Open }) {
+		return nil
+	}
+	b := &run.System.Bank
+	type stop struct {
+		volts float64
+		words string
+	}
+	stops := []stop{
+		{b.InverterOffV, "the inverter stops at %.1f V"},
+		{b.LoadsOffV, "the loads are cut off at %.1f V" + dies(run)},
+		{b.OpensV, "the battery's own electronics open at %.1f V and everything is dark"},
+	}
+	if len(run.System.Inverters) == 0 {
+		stops = stops[1:]
+	}
+	slices.SortStableFunc(stops, func(x, y stop) int { return cmp.Compare(y.volts, x.volts) })
+	words := make([]string, len(stops))
+	for i, s := range stops {
+		words[i] = fmt.Sprintf(s.words, s.volts)
+	}
+	return []string{"As the bank empties: " + figure.List(words) + "."}
+}
+
+// dies names what goes dark with the DC side that people rely on.
+func dies(run *Run) string {
+	var names []string
+	for i := range run.System.Loads {
+		l := &run.System.Loads[i]
+		if l.Bus != system.DC || l.Part != "blower" && !guards(l.Name) {
+			continue
+		}
+		name := l.Name
+		if l.Part == "blower" {
+			name += " blower"
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return " (" + figure.List(names) + " with them)"
 }
 
 // storesOf returns how long each store lasts, the soonest end first.
@@ -185,7 +239,7 @@ func ledgerOf(run *Run) Ledger {
 	}
 	slices.SortStableFunc(l.Uses, func(x, y Entry) int { return cmp.Compare(y.Wh, x.Wh) })
 	entry(&l.Uses, "bank heater", run.HeaterWh)
-	entry(&l.Uses, "into the battery", run.BankInWh)
+	entry(&l.Uses, "the battery", run.BankInWh)
 	entry(&l.Losses, "inverter", run.InverterLossWh)
 	entry(&l.Losses, "chargers on AC", run.ChargeInWh-run.ChargeWh)
 	entry(&l.AC, "shore", run.ShoreWh)
@@ -232,4 +286,4 @@ func traceOf(run *Run) Trace {
 }
 
 // tooCold is how a day is marked on which cold kept the bank from charging.
-const tooCold = "the bank was too cold to charge for part of the day"
+const tooCold = "too cold to charge for a time"

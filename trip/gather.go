@@ -25,11 +25,12 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	a.Basis.Weather = f.places[0].climate.Source
 	a.fill(run)
 	a.Stores = f.stores(run, runs)
+	explain(a.Stores, run)
 	f.bands(a.Days, runs)
 	a.Nights = f.nights(run, runs)
 	target, _ := f.target(runs)
 	a.Guesses = widest(guesses, draws, target)
-	a.Remarks = f.remarks(a, guesses)
+	a.Remarks = append(emptying(run), f.remarks(a, guesses)...)
 	a.Sentence = a.sentence()
 	return a, nil
 }

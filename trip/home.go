@@ -94,7 +94,7 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 			}
 		}
 	}
-	a.Drains = slices.DeleteFunc(slices.Clone(a.Drains), func(e Entry) bool { return e.Name == "into the battery" })
+	a.Drains = slices.DeleteFunc(slices.Clone(a.Drains), func(e Entry) bool { return e.Name == "the battery" })
 	a.Sentence = a.sentence(doc)
 	return a, nil
 }

@@ -46,19 +46,20 @@ type LoadLedger struct{ Asked, Served float64 }
 
 // RunDay is one day of a run.
 type RunDay struct {
-	LowSoC    float64
-	LowStep   int
-	SolarWh   float64
-	ServedWh  float64
-	UnmetWh   float64
-	ThrownWh  float64
-	GasKg     float64
-	AirLow    float64
-	AirHigh   float64
-	SunWhM2   float64
-	ColdBlock bool // charging was refused for cold while the sun offered
-	Cut       bool // the inverter's low-voltage cut-off opened
-	Dark      bool // something that was asked for was not served
+	LowSoC         float64
+	LowStep        int
+	SolarWh        float64
+	ServedWh       float64
+	UnmetWh        float64
+	ThrownWh       float64
+	GasKg          float64
+	AirLow         float64
+	AirHigh        float64
+	SunWhM2        float64
+	ColdBlock      bool // charging was refused for cold while the sun offered
+	Cut            bool // the inverter's low-voltage cut-off opened
+	LoadsCut, Open bool // the load cut-off; the battery's own electronics
+	Dark           bool // something that was asked for was not served
 }
 
 // runner holds what a run needs besides the ledger, so that a run allocates only once.
@@ -385,7 +386,7 @@ func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
 	if s.solarW > 0 && b.bankC < r.sys.Bank.ColdChargeC && s.flow.PowerW <= 0 {
 		day.ColdBlock = true
 	}
-	day.Cut = day.Cut || b.inverterCut
+	day.Cut, day.LoadsCut, day.Open = day.Cut || b.inverterCut, day.LoadsCut || b.loadsCut, day.Open || b.open
 	day.AirLow, day.AirHigh = math.Min(day.AirLow, w.AirC[i]), math.Max(day.AirHigh, w.AirC[i])
 	day.SunWhM2 += w.GHI[i] * h
 }

@@ -30,9 +30,10 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	a := Answer{Rig: p.Rig.Name, Basis: basisOf(p, c)}
 	a.Basis.Weather, a.Basis.Members = y.Words, 1
 	a.fill(run)
+	explain(a.Stores, run)
 	a.Nights = nightsOf(run)
 	a.Sentence = a.sentence()
-	a.Remarks = remarks
+	a.Remarks = append(emptying(run), remarks...)
 	return a, nil
 }
 

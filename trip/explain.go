@@ -1,0 +1,65 @@
+package trip
+
+import (
+	"campwright/figure"
+	"campwright/quantity"
+)
+
+// explain puts the hand arithmetic behind each store: what is aboard over what goes a day, with the typical run's figures. For tanks that is
+// the answer itself. For propane and battery it is what an old hand would reckon on paper from the mean day; the answer follows each day's
+// own weather, so the two differ, and the difference is the weather's.
+func explain(stores []StoreEnd, run *Run) {
+	nights := float64(len(run.Days))
+	for i := range stores {
+		w := workingOf(stores[i].Store, run, nights)
+		if w == nil {
+			continue
+		}
+		stores[i].Lasts.Working = w
+	}
+}
+
+func workingOf(store string, run *Run, nights float64) *figure.Working {
+	sys := run.System
+	switch store {
+	case "battery":
+		usable := sys.Bank.Model.Energy(sys.Bank.StartSoC) - sys.Bank.Model.Energy(sys.Floor)
+		in, out := 0.0, 0.0
+		for _, d := range run.Days {
+			in += d.SolarWh / nights
+			out += (d.ServedWh + d.UnmetWh) / nights
+		}
+		w := &figure.Working{Formula: "E / (U − S)", Source: "rough, by the mean day of the typical run", Terms: []figure.Term{
+			{Symbol: "E", Figure: figure.Exact("energy from the start down to the floor", usable, quantity.Energy)},
+			{Symbol: "U", Figure: figure.Exact("asked for on a mean day", out, quantity.Energy)},
+			{Symbol: "S", Figure: figure.Exact("taken in on a mean day", in, quantity.Energy)},
+		}}
+		if out <= in {
+			w.Formula = "S − U"
+			w.Terms = w.Terms[1:]
+			w.Source = "rough, by the mean day of the typical run: more is taken in than asked for, so only weather ends it"
+		}
+		return w
+	case "propane":
+		used := 0.0
+		for _, d := range run.Days {
+			used += d.GasKg / nights
+		}
+		if used <= 0 {
+			return nil
+		}
+		return &figure.Working{Formula: "G / B", Source: "rough, by the mean day of the typical run", Terms: []figure.Term{
+			{Symbol: "G", Figure: figure.Exact("propane aboard", sys.Propane.StartKg, quantity.Mass)},
+			{Symbol: "B", Figure: figure.Exact("burned on a mean day", used, quantity.Mass)},
+		}}
+	}
+	for _, t := range tanksOf(sys.Water) {
+		if t.name == store && t.perDay > 0 {
+			return &figure.Working{Formula: "T / D", Source: "nominal figures of the rig", Terms: []figure.Term{
+				{Symbol: "T", Figure: figure.Exact("tank", t.holds, quantity.Volume)},
+				{Symbol: "D", Figure: figure.Exact(t.verb+" in a day", t.perDay, quantity.Volume)},
+			}}
+		}
+	}
+	return nil
+}
