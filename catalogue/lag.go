@@ -17,9 +17,14 @@ func BankLagHours(kg float64, bay string) float64 {
 	if !(kg > 0) {
 		return 0
 	}
+	return bankKJPerKgK * 1000 * kg / BankLossWK(kg, bay) / 3600
+}
+
+// BankLossWK returns the heat that a bank of the given weight [kg, above zero] loses to its bay for each kelvin that it is warmer [W/K].
+func BankLossWK(kg float64, bay string) float64 {
 	perRoot := wattsPerKOpen
 	if bay == "insulated" {
 		perRoot = wattsPerKInsulate
 	}
-	return bankKJPerKgK * 1000 * kg / (perRoot * math.Sqrt(kg)) / 3600
+	return perRoot * math.Sqrt(math.Max(kg, 0))
 }

@@ -145,7 +145,7 @@ func (a *assembler) bank() {
 	if !(kg > 0) {
 		kg = kgPerKWhOfBank[kind] * model.CapacityAh() * model.NominalV() / 1000
 	}
-	out.LagH = catalogue.BankLagHours(kg, b.Bay)
+	out.LagH, out.LossWK = catalogue.BankLagHours(kg, b.Bay), catalogue.BankLossWK(kg, b.Bay)
 	a.sys.Bank = out
 }
 

@@ -63,6 +63,7 @@ type Bank struct {
 	Inside       bool    // lives in the warm part
 	AboveC       float64 // how much warmer its bay is than the air
 	LagH         float64 // time constant of its temperature [h]
+	LossWK       float64 // heat lost to its bay for each kelvin [W/K]
 	HeaterW      float64
 	HeatsBelowC  float64
 	ColdChargeC  float64
@@ -169,10 +170,10 @@ func NewByAir(share func(airC float64) float64) *ByAir {
 // insideC is the air inside a rig that is lived in, when nothing else says so [°C].
 const insideC = 18
 
-// Temperature returns the temperature that the bank's bay tends to [°C] at an outside air temperature. A bank inside the warm part is
-// never colder than the room of a rig that is lived in.
-func (b *Bank) Temperature(airC float64) float64 {
-	if b.Inside {
+// Temperature returns the temperature that the bank's bay tends to [°C] at an outside air temperature. In a rig that is lived in, a bank
+// inside the warm part is never colder than the room; in a parked one nothing warms it.
+func (b *Bank) Temperature(airC float64, lives bool) float64 {
+	if b.Inside && lives {
 		return max(insideC, airC)
 	}
 	return airC + b.AboveC

@@ -27,7 +27,7 @@ func Balance(sys *system.System, stepH float64, arrayW, loadW []float64) ([]Bala
 	if len(arrayW) != len(loadW) || len(sys.Controllers) != 1 {
 		return nil, fmt.Errorf("balance: %d and %d steps on %d controllers, wanted equally many on one", len(arrayW), len(loadW), len(sys.Controllers))
 	}
-	b := newBus(sys, stepH, 25)
+	b := newBus(sys, stepH, 25, false)
 	out := make([]Balanced, len(arrayW))
 	inputs := make([]convert.Input, 1)
 	unit := &sys.Controllers[0].Unit

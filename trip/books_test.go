@@ -75,7 +75,7 @@ func TestTenSecondTwin(t *testing.T) {
 	r := newRunner(sys, c, true)
 	lightOn(sys, c, w, planes, skiesOf(c), r.offers)
 	const parts = 30
-	b := newBus(sys, c.StepH/parts, w.AirC[0])
+	b := newBus(sys, c.StepH/parts, w.AirC[0], true)
 	worst := near.Worst{What: "state of charge"}
 	low := 1.0
 	for i := range 90 * 288 {

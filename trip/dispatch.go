@@ -27,7 +27,8 @@ type bus struct {
 	stepH  float64
 	state  battery.State
 	bankC  float64
-	keeps  float64 // share of the way to its bay's temperature that the bank goes in one step
+	warmth warmth
+	warmW  float64 // what the bank's heater asks in this step
 	volts  float64 // of the last step
 	stages []convert.ChargeState
 	ran    []bool
@@ -42,17 +43,15 @@ type bus struct {
 	acShare []float64        // share of the AC loads served in this step, one for each inverter
 }
 
-func newBus(sys *system.System, stepH, airC float64) *bus {
+func newBus(sys *system.System, stepH, airC float64, lives bool) *bus {
 	n := len(sys.Controllers)
 	b := &bus{
 		sys: sys, stepH: stepH, state: battery.State{SoC: sys.Bank.StartSoC}, volts: sys.Bank.Model.Voc(sys.Bank.StartSoC),
 		stages: make([]convert.ChargeState, n), ran: make([]bool, n), outs: make([]convert.Output, n), idx: make([]int, n), duty: make([]float64, n),
 		acShare: make([]float64, len(sys.Inverters)),
 	}
-	b.bankC, b.keeps = sys.Bank.Temperature(airC), 1
-	if sys.Bank.LagH > 0 {
-		b.keeps = 1 - math.Exp(-stepH/sys.Bank.LagH)
-	}
+	b.warmth = newWarmth(&sys.Bank, stepH, lives)
+	b.bankC = b.warmth.begins(airC)
 	for i := range b.idx {
 		b.idx[i] = i
 	}
@@ -65,7 +64,6 @@ type demand struct {
 	acW    []float64
 	bareW  float64 // AC loads that no inverter feeds
 	on     []bool  // inverters switched on
-	heater bool    // a bank heater may run
 	feed   feed    // AC that comes in
 	hook   hook
 	engine convert.Engine
@@ -94,7 +92,7 @@ type sharing struct {
 func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 	var s sharing
 	bank := &b.sys.Bank
-	b.bankC += (bank.Temperature(airC) - b.bankC) * b.keeps
+	b.bankC, b.warmW = b.warmth.step(b.bankC, airC)
 	solar := b.ask(inputs)
 	load := b.load(d, &s)
 	b.engine(d, &s)
@@ -221,9 +219,7 @@ func (b *bus) load(d *demand, s *sharing) float64 {
 	for i := range b.sys.Controllers {
 		s.ownW += b.sys.Controllers[i].Unit.OwnUseW()
 	}
-	if bank := &b.sys.Bank; bank.HeaterW > 0 && b.bankC < bank.HeatsBelowC && d.heater {
-		s.heaterW = bank.HeaterW
-	}
+	s.heaterW = b.warmW
 	s.wantedW += s.ownW + s.heaterW
 	return dc + s.inverterW + s.ownW + s.heaterW
 }
@@ -351,6 +347,7 @@ func (b *bus) giveInTurn(served, maxCharge float64) float64 {
 func (b *bus) after(s *sharing, short bool) {
 	bank := &b.sys.Bank
 	b.volts = s.flow.TerminalV
+	b.bankC = b.warmth.unheated(b.bankC, b.warmW-s.heaterW)
 	for i := range b.stages {
 		b.ran[i] = b.outs[i].Running
 		if !b.ran[i] && b.stages[i].Stage == convert.Bulk {

@@ -180,7 +180,6 @@ func (r *runner) ask(i int, airC, volts float64) *demand {
 		inv := &r.sys.Inverters[v]
 		d.on[v] = inv.On(minute) && (!inv.Used || d.acW[v] > 0)
 	}
-	d.heater = r.lives
 	return d
 }
 
@@ -214,7 +213,7 @@ func (r *runner) run(w Weather) *Run {
 	for d := range out.Days {
 		out.Days[d] = RunDay{LowSoC: math.Inf(1), AirLow: math.Inf(1), AirHigh: math.Inf(-1)}
 	}
-	b := newBus(r.sys, c.StepH, w.AirC[0])
+	b := newBus(r.sys, c.StepH, w.AirC[0], r.lives)
 	out.StartWh = r.sys.Bank.Model.Energy(b.state.SoC)
 	gas := r.sys.Propane.StartKg
 	for i := range c.N {

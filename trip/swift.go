@@ -17,6 +17,7 @@ type swift struct {
 	comes   *schedule
 	modes   [2]swiftMode // without and with AC coming in
 	own     float64      // controllers' own use [W]
+	warmth  warmth
 	ceiling float64
 
 	cruiseW, idleW float64 // what the vehicle puts into the bus
@@ -56,7 +57,7 @@ type outcome struct {
 }
 
 func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift {
-	s := &swift{sys: sys, course: c, comes: comes}
+	s := &swift{sys: sys, course: c, comes: comes, warmth: newWarmth(&sys.Bank, c.StepH, lives)}
 	perDay := 1440 / c.StepMin
 	for k := range s.modes {
 		m := &s.modes[k]
@@ -220,11 +221,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 	c, bank := s.course, &s.sys.Bank
 	state := battery.State{SoC: bank.StartSoC, CeilingV: s.ceiling}
 	volts := bank.Model.Voc(bank.StartSoC)
-	bankC := bank.Temperature(float64(airC[0]))
-	keeps := 1.0
-	if bank.LagH > 0 {
-		keeps = 1 - math.Exp(-c.StepH/bank.LagH)
-	}
+	bankC := s.warmth.begins(float64(airC[0]))
 	out.below, out.gasOut, out.unmetWh, out.loadWh, out.minSoC = -1, -1, 0, 0, 1
 	gasLeft := s.sys.Propane.StartKg
 	kgPerW := s.sys.Propane.KgPerWh * c.StepH
@@ -244,7 +241,8 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 		for i := day.First; i < day.First+day.Steps; i++ {
 			at := int(c.Minute[i]) / c.StepMin
 			air := float64(airC[i])
-			bankC += (bank.Temperature(air) - bankC) * keeps
+			warmer, heaterW := s.warmth.step(bankC, air)
+			bankC = warmer
 			acIn := s.comes.feed[i] != nothing
 			m := &s.modes[0]
 			if acIn {
@@ -273,10 +271,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 			} else {
 				inv = s.inverters(m, at, air)
 			}
-			load := s.own
-			if bank.HeaterW > 0 && bankC < bank.HeatsBelowC {
-				load += bank.HeaterW
-			}
+			load := s.own + heaterW
 			if loadsCut {
 				out.unmetWh += dc * c.StepH
 			} else {
@@ -292,6 +287,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 			next, flow := bank.Model.Step(state, net, bankC, c.StepH)
 			state, volts = next, flow.TerminalV
 			if net < 0 && flow.PowerW > net {
+				bankC = s.warmth.unheated(bankC, heaterW)
 				out.unmetWh += (flow.PowerW - net) * c.StepH
 			}
 			inverterCut = latched(inverterCut, volts, bank.InverterOffV)
