@@ -20,7 +20,8 @@ type swift struct {
 	warmth  warmth
 	ceiling float64
 
-	cruiseW, idleW float64 // what the vehicle puts into the bus
+	cruiseW, idleW float64 // what the vehicle puts into the bus through its unit
+	tied           bool    // a relay ties it to the bank: what it puts in follows the bank's voltage
 }
 
 // swiftMode is what is asked while AC comes in, or while none does.
@@ -94,6 +95,7 @@ func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift
 	volts := sys.Bank.Model.Voc(midSoC) * chargingAbove
 	s.cruiseW, _ = sys.Supply.EngineW(convert.Cruising, volts)
 	s.idleW, _ = sys.Supply.EngineW(convert.Idling, volts)
+	s.tied = sys.Supply.Unit == nil && sys.Supply.Relay != nil
 	return s
 }
 
@@ -205,12 +207,15 @@ func (s *swift) hooked(m *swiftMode, i, at int, air, volts float64) (drawn, char
 	return drawn, share.chargeW
 }
 
-// engineW returns what the vehicle puts into the bus in a step [W].
-func (s *swift) engineW(i int) float64 {
-	switch s.comes.engine[i] {
-	case convert.Cruising:
+// engineW returns what the vehicle puts into the bus in a step at a bus voltage [W].
+func (s *swift) engineW(i int, volts float64) float64 {
+	switch e := s.comes.engine[i]; {
+	case s.tied:
+		w, _ := s.sys.Supply.EngineW(e, volts)
+		return w
+	case e == convert.Cruising:
 		return s.cruiseW
-	case convert.Idling:
+	case e == convert.Idling:
 		return s.idleW
 	}
 	return 0
@@ -263,7 +268,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 				}
 				dc += w
 			}
-			inv, come := 0.0, float64(potW[i])+s.engineW(i)
+			inv, come := 0.0, float64(potW[i])+s.engineW(i, volts)
 			if acIn {
 				var charged float64
 				inv, charged = s.hooked(m, i, at, air, volts)
