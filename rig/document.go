@@ -263,6 +263,7 @@ type Appliance struct {
 	Name        string `rig:"name" needs:"yes" doc:"what you call it"`
 	Kind        string `rig:"kind" oneof:"plain|furnace|absorption refrigerator|compressor refrigerator|water heater|air conditioner" doc:"how its use follows temperature; plain: it does not"`
 	Runs        string `rig:"runs on" oneof:"dc|ac|propane|off" doc:"what feeds it now"`
+	Inverter    string `rig:"inverter" doc:"which inverter feeds it, where there are several"`
 	Power       Draw   `rig:"power" kind:"power|current" range:"0 W..20000 W|0 A..1500 A" doc:"what it takes while running, with its duty: 45 W at 30 %"`
 	Electric    Draw   `rig:"electric" kind:"power|current" range:"0 W..20000 W|0 A..1500 A" doc:"what it takes on AC, for one that can also burn propane"`
 	Blower      Draw   `rig:"blower" kind:"power|current" range:"0 W..20000 W|0 A..1500 A" doc:"DC draw of a furnace's blower while it burns"`

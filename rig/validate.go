@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 )
@@ -70,6 +71,13 @@ func (c *checker) references(r *Rig) {
 	}
 	for _, a := range r.Appliances {
 		appliances = append(appliances, a.Name)
+	}
+	inverters := make([]string, 0, len(r.Inverters))
+	for _, v := range r.Inverters {
+		inverters = append(inverters, v.Name)
+	}
+	for i, a := range r.Appliances {
+		c.refers(fmt.Sprintf("appliances/%s/inverter", cmp.Or(a.Name, strconv.Itoa(i+1))), a.Inverter, inverters, "inverters")
 	}
 	segments := arraySegments(r)
 	for i, a := range r.Arrays {

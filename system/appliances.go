@@ -94,10 +94,27 @@ func (a *assembler) day(r *rig.Appliance, times float64) ([]float64, error) {
 
 // add puts an electric load into the system. An AC load without an inverter is left to hookups.
 func (a *assembler) add(l Load) {
-	if l.Bus == AC && len(a.doc.Inverters) == 0 {
-		l.Inverter = -1
+	if l.Bus == AC {
+		l.Inverter = a.inverterOf(l.Name)
 	}
 	a.sys.Loads = append(a.sys.Loads, l)
+}
+
+// inverterOf returns the inverter that feeds an appliance: the one it names, or the first; -1 when there is none.
+func (a *assembler) inverterOf(appliance string) int {
+	if len(a.doc.Inverters) == 0 {
+		return -1
+	}
+	for i := range a.doc.Appliances {
+		if r := &a.doc.Appliances[i]; r.Name == appliance {
+			for k := range a.doc.Inverters {
+				if a.doc.Inverters[k].Name == r.Inverter && r.Inverter != "" {
+					return k
+				}
+			}
+		}
+	}
+	return 0
 }
 
 // amps tells whether a value is a current on a DC circuit, whose power follows the voltage.
@@ -352,11 +369,23 @@ func (a *assembler) stores() {
 		}
 		store, err := gas.NewStore(gas.StoreParams{Count: int(math.Round(math.Max(1, a.of(s.Propane.Count)))), Kg: kg, UsableShare: usablePropane})
 		a.fail(err)
-		a.sys.Propane = Propane{KgFull: store.KgFull(), StartKg: store.KgFull() * a.of(s.PropaneAt), KgPerWh: 1 / gas.WhPerKg}
+		a.sys.Propane = Propane{KgFull: store.KgFull(), StartKg: store.KgFull() * a.of(s.PropaneAt), KgPerWh: 1 / gas.WhPerKg, Each: kg * usablePropane}
+		a.sys.Propane.Vessel, a.sys.Propane.Boils = vesselOf(kg)
 	}
 	people := a.of(a.doc.People)
 	a.sys.Water = Water{
 		FreshL: given(s.Fresh), GreyL: given(s.Grey), BlackL: given(s.Black),
 		FreshPerDay: people * a.of(s.WaterUse), GreyPerDay: people * a.of(s.WaterUse) * a.of(s.GreyShare), BlackPerDay: people * a.of(s.BlackUse),
 	}
+}
+
+// vesselOf returns the usual portable cylinder that holds about so much propane [kg]; false for a size that is none, such as a fixed tank.
+func vesselOf(kg float64) (gas.Cylinder, bool) {
+	const kgPerLb = 0.45359237
+	for _, c := range gas.Cylinders() {
+		if math.Abs(kg-c.Pounds*kgPerLb) < 0.15*kg {
+			return c, true
+		}
+	}
+	return gas.Cylinder{}, false
 }

@@ -6,6 +6,7 @@ package system
 import (
 	"campwright/battery"
 	"campwright/convert"
+	"campwright/gas"
 	"campwright/pv"
 )
 
@@ -127,6 +128,9 @@ type Propane struct {
 	KgFull  float64 // usable, all vessels full; zero when there is none
 	StartKg float64
 	KgPerWh float64 // propane burned for each watt-hour of heat
+	Each    float64 // usable propane in one full vessel [kg]
+	Vessel  gas.Cylinder
+	Boils   bool // whether Vessel is a size whose cold draw is known
 }
 
 // Water is what is carried.

@@ -54,6 +54,9 @@ func darkOf(d RunDay) []string {
 	if d.Dark {
 		list = append(list, fmt.Sprintf("%.0f Wh short", d.UnmetWh))
 	}
+	if d.StarvedH >= 0.5 {
+		list = append(list, "propane too cold")
+	}
 	if d.ColdBlock {
 		list = append(list, tooCold)
 	}
@@ -84,6 +87,21 @@ func emptying(run *Run) []string {
 		words[i] = fmt.Sprintf(s.words, s.volts)
 	}
 	return []string{"As the bank empties: " + figure.List(words) + "."}
+}
+
+// starved tells of nights on which cold kept a cylinder from feeding the flame.
+func starved(run *Run) []string {
+	nights := 0
+	for _, d := range run.Days {
+		if d.StarvedH >= 0.5 {
+			nights++
+		}
+	}
+	if nights == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("On %s the cylinder in use is too cold, or too empty for the cold, to feed %s as vapour (sizes other than 100 lb are good to 30 %%): keep it full, change it early, or use a larger one.",
+		plural(nights, "night"), quantity.Format(quantity.Quantity{Base: run.StarvedW, Kind: quantity.Power, Unit: "BTU/h"}, quantity.US))}
 }
 
 // dies names what goes dark with the DC side that people rely on.

@@ -30,7 +30,7 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	a.Nights = f.nights(run, runs)
 	target, _ := f.target(runs)
 	a.Guesses = widest(guesses, draws, target)
-	a.Remarks = append(emptying(run), f.remarks(a, guesses)...)
+	a.Remarks = append(append(emptying(run), starved(run)...), f.remarks(a, guesses)...)
 	a.Sentence = a.sentence()
 	return a, nil
 }

@@ -26,6 +26,7 @@ type Run struct {
 	ChargeWh, ChargeInWh                             float64 // from chargers on AC to the bus, and what they took
 	ShoreWh, GeneratorWh                             float64 // AC taken in all
 	GeneratorH, FuelL                                float64
+	StarvedW                                         float64 // largest heat rate that a cold cylinder could not feed
 
 	SoC, Volts, SolarW, LoadW []float32 // at the end of each step; means over it
 	GasKg                     []float32 // left, at the end of each step
@@ -56,10 +57,11 @@ type RunDay struct {
 	AirLow         float64
 	AirHigh        float64
 	SunWhM2        float64
-	ColdBlock      bool // charging was refused for cold while the sun offered
-	Cut            bool // the inverter's low-voltage cut-off opened
-	LoadsCut, Open bool // the load cut-off; the battery's own electronics
-	Dark           bool // something that was asked for was not served
+	ColdBlock      bool    // charging was refused for cold while the sun offered
+	Cut            bool    // the inverter's low-voltage cut-off opened
+	LoadsCut, Open bool    // the load cut-off; the battery's own electronics
+	StarvedH       float64 // hours for which cold kept a cylinder from feeding what was asked
+	Dark           bool    // something that was asked for was not served
 }
 
 // runner holds what a run needs besides the ledger, so that a run allocates only once.
@@ -341,10 +343,12 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	out.SoC[i], out.Volts[i], out.SolarW[i], out.LoadW[i] = float32(b.state.SoC), float32(f.TerminalV), float32(s.solarW), float32(s.servedW)
 }
 
-// bookGas burns one step's propane and returns what is left [kg].
+// bookGas burns one step's propane and returns what is left [kg]. A cylinder that cold keeps from boiling fast enough is booked, not
+// choked: what the flame then lacks depends on regulator and hose.
 func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 	at := int(r.course.Minute[i]) / r.course.StepMin
 	day := &out.Days[r.course.Day[i]]
+	total := 0.0
 	if r.lives {
 		for k := range r.sys.Burns {
 			u := &r.sys.Burns[k]
@@ -359,10 +363,27 @@ func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 			out.Burns[k] += kg
 			day.GasKg += kg
 			left -= kg
+			total += w
 		}
+	}
+	if p := &r.sys.Propane; p.Boils && total > 0 && left > 0 && total > p.Vessel.DrawLimitW(filling(left, p.Each), air) {
+		day.StarvedH += r.course.StepH
+		out.StarvedW = math.Max(out.StarvedW, total)
 	}
 	out.GasKg[i] = float32(left)
 	return left
+}
+
+// filling returns how full the vessel in use is when so much propane [kg] is left in vessels of one size that are emptied one by one.
+func filling(left, each float64) float64 {
+	if each <= 0 {
+		return 0
+	}
+	share := math.Mod(left, each) / each
+	if share == 0 {
+		return 1
+	}
+	return share
 }
 
 // bookDay gathers the day's figures.

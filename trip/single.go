@@ -33,7 +33,7 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	explain(a.Stores, run)
 	a.Nights = nightsOf(run)
 	a.Sentence = a.sentence()
-	a.Remarks = append(emptying(run), remarks...)
+	a.Remarks = append(append(emptying(run), starved(run)...), remarks...)
 	return a, nil
 }
 
