@@ -366,7 +366,8 @@ func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 			total += w
 		}
 	}
-	if p := &r.sys.Propane; p.Boils && total > 0 && left > 0 && total > p.Vessel.DrawLimitW(filling(left, p.Each), air) {
+	// The last tenth of a vessel runs thin in any weather and is left to the change-over.
+	if p := &r.sys.Propane; p.Boils && total > 0 && left > 0 && filling(left, p.Each) > 0.1 && total > p.Vessel.DrawLimitW(filling(left, p.Each), air) {
 		day.StarvedH += r.course.StepH
 		out.StarvedW = math.Max(out.StarvedW, total)
 	}
