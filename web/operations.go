@@ -22,6 +22,7 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	s.rigOperation(api)
 	s.tripOperation(api)
 	s.traceOperation(api)
+	s.adviceOperation(api)
 	s.weatherOperation(api)
 	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) { refuse(w, http.StatusNotFound, "no such operation") })
 	return api

@@ -203,7 +203,7 @@ func TestTripRefusals(t *testing.T) {
 	}{
 		{"/api/trip?weather=nowhere.epw", 422, "no weather of the name"},
 		{"/api/trip?weather=..%2F..%2Fetc%2Fpasswd", 422, "no weather of the name"},
-		{"/api/trip?step=7", 422, "step"},
+		{"/api/trip?weather=invented&step=7", 422, "step"},
 		{"/api/trip?step=0", 422, "step"},
 		{"/api/trip?step=61", 422, "step"},
 		{"/api/trip?stepp=5", 422, "stepp"},
@@ -217,15 +217,28 @@ func TestTripRefusals(t *testing.T) {
 	}
 }
 
+// broken is a source that fails in a way nobody foresaw.
+type broken struct{}
+
+func (broken) Name() string        { return "rig.yaml" }
+func (broken) Read() (Text, error) { return Text{}, errors.New("secret of the house") }
+
 // TestErrorsThatAreOurs do not reach the visitor.
 func TestErrorsThatAreOurs(t *testing.T) {
-	s := newTestServer(t, answerable(t), func(o *Options) {
-		o.Trip = func(context.Context, rig.Rig, TripAsk) (trip.Answer, error) {
-			return trip.Answer{}, errors.New("secret of the house")
+	s := newTestServer(t, "", func(o *Options) { o.Rig = broken{} })
+	for _, target := range []string{"/api/rig", "/api/trip", "/api/trip/trace", "/api/trip/advice"} {
+		w := get(s, target)
+		if w.Code != http.StatusInternalServerError || strings.Contains(w.Body.String(), "secret") || !strings.Contains(w.Body.String(), "internal error") {
+			t.Errorf("%s: status %d: %s", target, w.Code, w.Body)
 		}
-	})
-	w := get(s, "/api/trip")
-	if w.Code != http.StatusInternalServerError || strings.Contains(w.Body.String(), "secret") || !strings.Contains(w.Body.String(), "internal error") {
+	}
+}
+
+// TestTripThatCannotBePlanned tells the visitor what to mend.
+func TestTripThatCannotBePlanned(t *testing.T) {
+	text := strings.Replace(string(readExample(t, "desert-trailer.yaml")), "    nights: 28\n", "", 1)
+	w := get(newTestServer(t, rigFile(t, text)), "/api/trip")
+	if w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), "nights") {
 		t.Fatalf("status %d: %s", w.Code, w.Body)
 	}
 }

@@ -25,7 +25,7 @@ type ServeOptions struct {
 	Lan     bool       // answer the local network too, to whoever holds the link with the token
 	NoOpen  bool       // do not open a browser
 	Weather []string   // weather files that the page may choose
-	Trip    TripAnswer // answers "Will it last?"; nil answers for one year of weather
+	Trip    TripAnswer // answers "Will it last?" where no year of weather is asked for; nil answers out of the climate of the places
 	Out     io.Writer  // where the address is printed
 	Version string
 }

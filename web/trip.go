@@ -44,6 +44,7 @@ type StoreRow struct {
 	Text    string  `json:"text"`
 	EndsOn  string  `json:"endsOn"` // in words; empty when it outlasts the stay
 	Why     string  `json:"why"`
+	Working Lines   `json:"working"` // the arithmetic, line by line; empty where there is none
 	Chance  string  `json:"chance"`
 	Lasts   float64 `json:"lasts"`
 	Low     float64 `json:"low"`

@@ -45,7 +45,7 @@ func (t *TripSheet) fill(a *trip.Answer) {
 
 func storeRow(s trip.StoreEnd) StoreRow {
 	row := StoreRow{
-		Store: s.Store, Text: s.Text, Why: s.Why, Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
+		Store: s.Store, Text: s.Text, Why: s.Why, Working: working(s.Lasts), Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
 		Lasts: s.Lasts.Value / 24, Low: s.Lasts.Low / 24, High: s.Lasts.High / 24,
 	}
 	if s.EndsOn != "" {

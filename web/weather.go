@@ -62,18 +62,19 @@ func yearAnswer(files []WeatherFile) TripAnswer {
 			return trip.Answer{}, refused{err}
 		}
 		site := year.Site
+		here := sun.Place{Latitude: site.Latitude, Longitude: site.Longitude, Elevation: site.ElevationM}
 		plan, err := trip.NewPlan(full, func(p rig.Place) (trip.Spot, error) {
-			name := p.Name
-			if name == "" {
-				name = p.Text()
+			spot, err := trip.Locate(p)
+			if err != nil { // a camp of a name that nobody knows is taken to be where the weather is from
+				return trip.Spot{Name: p.Name, Place: here, Zone: cols.Start.Location()}, nil
 			}
-			return trip.Spot{Name: name, Place: sun.Place{Latitude: site.Latitude, Longitude: site.Longitude, Elevation: site.ElevationM}, Zone: cols.Start.Location()}, nil
+			return spot, nil
 		})
 		if err != nil {
 			return trip.Answer{}, refused{err}
 		}
 		answer, err := trip.Single(plan, trip.Year{
-			Words: site.Name + ", " + string(year.Format) + ": " + year.Label, Start: cols.Start, StepMin: ask.StepMin, LeapDay: year.LeapDay,
+			Words: site.Name + ", " + string(year.Format) + ": " + year.Label, Start: cols.Start, StepMin: ask.StepMin, Site: here, LeapDay: year.LeapDay,
 			Weather: trip.Weather{GHI: cols.GHI, DNI: cols.DNI, DHI: cols.DHI, AirC: cols.AirC, WindMS: cols.WindMS},
 		}, ask.StepMin)
 		if err != nil {

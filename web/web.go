@@ -26,7 +26,8 @@ import (
 // Options are what a server needs.
 type Options struct {
 	Rig     Source           // where the rig's text is read, anew for each request
-	Trip    TripAnswer       // answers "Will it last?"; nil answers for one year of weather
+	Trip    TripAnswer       // answers "Will it last?" where no year of weather is asked for; nil answers out of the climate of the places
+	Advise  TripAdvice       // tries out what could be done; nil tries in the same weathers
 	Weather []WeatherFile    // years that may be chosen beside what Trip takes by itself
 	Now     func() time.Time // the clock
 	Log     *slog.Logger     // faults that are ours and not the visitor's
@@ -57,6 +58,9 @@ type TripAsk struct {
 // TripAnswer answers for a completed rig.
 type TripAnswer func(ctx context.Context, full rig.Rig, ask TripAsk) (trip.Answer, error)
 
+// TripAdvice tries out what could be done about the answer for a completed rig.
+type TripAdvice func(ctx context.Context, full rig.Rig) (trip.Advice, error)
+
 // Server answers the page's requests.
 type Server struct {
 	options Options
@@ -79,10 +83,26 @@ func New(o Options) (*Server, error) {
 	if o.Page == nil {
 		o.Page = builtPage()
 	}
+	teller := trip.NewTeller(trip.Options{})
 	if o.Trip == nil {
-		o.Trip = yearAnswer(o.Weather)
+		o.Trip = func(ctx context.Context, full rig.Rig, _ TripAsk) (trip.Answer, error) {
+			return teller.Answer(ctx, &full)
+		}
 	}
-	s := &Server{options: o, answers: newAnswers(o.Trip)}
+	if o.Advise == nil {
+		o.Advise = func(ctx context.Context, full rig.Rig) (trip.Advice, error) { return teller.Advise(ctx, &full) }
+	}
+	year := yearAnswer(o.Weather)
+	s := &Server{options: o, answers: newAnswers(func(ctx context.Context, full rig.Rig, ask TripAsk) (trip.Answer, error) {
+		if ask.Weather != "" {
+			return year(ctx, full, ask)
+		}
+		a, err := o.Trip(ctx, full, ask)
+		if err != nil && ctx.Err() == nil {
+			err = refused{err} // its texts are made for people: a stop without nights, a place that is not known
+		}
+		return a, err
+	})}
 	mux := http.NewServeMux()
 	s.operations(mux)
 	mux.Handle("/", pageHandler(o.Page))

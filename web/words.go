@@ -15,6 +15,20 @@ type Both struct {
 	Metric string `json:"metric"`
 }
 
+// Lines is a text of several lines in each system of units.
+type Lines struct {
+	US     []string `json:"us" nullable:"false"`
+	Metric []string `json:"metric" nullable:"false"`
+}
+
+// working shows the arithmetic behind a figure; empty where it has none.
+func working(f figure.Figure) Lines {
+	if f.Working == nil {
+		return Lines{US: []string{}, Metric: []string{}}
+	}
+	return Lines{US: figure.Explain(f, quantity.US), Metric: figure.Explain(f, quantity.Metric)}
+}
+
 func both(q quantity.Quantity) Both {
 	return Both{US: quantity.Format(q, quantity.US), Metric: quantity.Format(q, quantity.Metric)}
 }

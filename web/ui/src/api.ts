@@ -44,6 +44,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/trip/advice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What could be done about it?
+         * @description What to switch, hours of engine or generator, weak hookups: each tried out in full.
+         */
+        get: operations["advice"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/trip/trace": {
         parameters: {
             query?: never;
@@ -82,6 +102,11 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        AdviceView: {
+            hookups: components["schemas"]["WordsRow"][];
+            hours: components["schemas"]["WordsRow"][];
+            switches: components["schemas"]["SwitchRow"][];
+        };
         BasisRow: {
             name: string;
             text: string;
@@ -138,6 +163,11 @@ export interface components {
             used: components["schemas"]["Both"];
             /** Format: double */
             usedBar: number;
+        };
+        Edit: {
+            new: string;
+            old: string;
+            path: string;
         };
         ErrorDetail: {
             /** @description Where the error occurred, e.g. 'body.items[3].tags' or 'path.thing-id' */
@@ -223,6 +253,10 @@ export interface components {
             /** Format: double */
             to: number;
         };
+        Lines: {
+            metric: string[];
+            us: string[];
+        };
         Part: {
             name: string;
             path: string;
@@ -273,6 +307,15 @@ export interface components {
             store: string;
             text: string;
             why: string;
+            working: components["schemas"]["Lines"];
+        };
+        SwitchRow: {
+            costs: components["schemas"]["Both"];
+            edits: components["schemas"]["Edit"][];
+            lasts: string;
+            name: string;
+            saves: components["schemas"]["Both"];
+            words: string;
         };
         TripSheet: {
             basis: components["schemas"]["BasisRow"][];
@@ -306,6 +349,10 @@ export interface components {
         };
         WeatherView: {
             choices: components["schemas"]["WeatherChoice"][];
+        };
+        WordsRow: {
+            caution: string;
+            words: string;
         };
     };
     responses: never;
@@ -375,6 +422,53 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TripSheet"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    advice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AdviceView"];
                 };
             };
             /** @description Not Found */

@@ -3,6 +3,7 @@ import type { components } from './api';
 export type RigView = components['schemas']['RigView'];
 export type TripSheet = components['schemas']['TripSheet'];
 export type Curve = components['schemas']['Curve'];
+export type AdviceView = components['schemas']['AdviceView'];
 export type WeatherView = components['schemas']['WeatherView'];
 export type Both = components['schemas']['Both'];
 export type Units = 'us' | 'metric';
@@ -33,6 +34,7 @@ export class Answer<T> {
 export class Desk {
   rig = new Answer<RigView>();
   trip = new Answer<TripSheet>();
+  advice = new Answer<AdviceView>();
   weathers = new Answer<WeatherView>();
   units = $state<Units>('us');
   night = $state(false);
@@ -56,7 +58,13 @@ export class Desk {
   }
 
   async answer(): Promise<void> {
+    this.advice.value = undefined;
     await this.#into(this.trip, `/api/trip?weather=${encodeURIComponent(this.weather)}`);
+  }
+
+  /** What could be done about the answer; it is tried out only when asked for. */
+  async advise(): Promise<void> {
+    await this.#into(this.advice, '/api/trip/advice');
   }
 
   /** A closer look at the bank between two days of the stay; undefined when it cannot be had. */

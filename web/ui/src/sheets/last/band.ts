@@ -24,6 +24,15 @@ export function area(curve: Curve, axis: Axis, low: readonly number[], high: rea
   return `M${points(curve, axis, high).join('L')}L${points(curve, axis, low).reverse().join('L')}Z`;
 }
 
+/** The area between the ends of the nights' lowest charge over all runs, one point a night. */
+export function nightly(axis: Axis, nights: readonly { bandLow: number; bandTop: number }[]): string {
+  if (nights.length === 0) return '';
+  const at = (charge: number, i: number): string => `${(10 * place(axis, i + 0.8)).toFixed(1)},${(100 - charge).toFixed(1)}`;
+  const top = nights.map((night, i) => at(night.bandTop, i));
+  const low = nights.map((night, i) => at(night.bandLow, i));
+  return `M${top.join('L')}L${low.reverse().join('L')}Z`;
+}
+
 /** The same curve with so many buckets put together as one, for narrow paper: the lowest and the highest of each group. Its texts are left out. */
 export function thinned(curve: Curve, group: number): Curve {
   if (group <= 1) return curve;

@@ -1,0 +1,271 @@
+package web
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	cdproto "github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	cdp "github.com/chromedp/chromedp"
+)
+
+// This file drives a real browser on a program of its own process. The journeys are in journey_test.go.
+
+// serveRig is the variable that turns this test program into a page server for one rig file.
+const serveRig = "CAMPWRIGHT_TEST_SERVE"
+
+func TestMain(m *testing.M) {
+	path := os.Getenv(serveRig)
+	if path == "" {
+		os.Exit(m.Run())
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	if err := Serve(ctx, ServeOptions{RigPath: path, NoOpen: true, Out: os.Stdout, Version: "test"}); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	}
+}
+
+// program starts a page server for a rig file and returns its address and a function that ends it.
+func program(t *testing.T, rigPath string) (address string, end func()) {
+	t.Helper()
+	if _, err := fs.Stat(builtPage(), "index.html"); err != nil {
+		t.Skip("PAGE NOT BUILT: the browser journeys are not tested; run npm ci and npm run build in web/ui")
+	}
+	command := exec.Command(os.Args[0])
+	command.Env = append(os.Environ(), serveRig+"="+rigPath)
+	command.Stderr = os.Stderr
+	out, err := command.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := command.Start(); err != nil {
+		t.Fatal(err)
+	}
+	var once sync.Once
+	end = func() {
+		once.Do(func() {
+			if err := command.Process.Signal(os.Interrupt); err != nil {
+				t.Error(err)
+			}
+			if err := command.Wait(); err != nil {
+				t.Errorf("the program did not end well: %v", err)
+			}
+		})
+	}
+	t.Cleanup(end)
+	line, err := bufio.NewReader(out).ReadString('\n')
+	address = strings.TrimSpace(strings.TrimPrefix(line, "The page is at "))
+	if err != nil || !strings.HasPrefix(address, "http://127.0.0.1:") {
+		t.Fatalf("the program printed %q: %v", line, err)
+	}
+	return strings.TrimSuffix(address, "/"), end
+}
+
+// browser is one tab that keeps account of what went wrong in it.
+type browser struct {
+	t    *testing.T
+	ctx  context.Context
+	base string
+
+	mu     sync.Mutex
+	wrongs []string
+	asked  int
+}
+
+// openBrowserAt starts a browser of a window size. It is skipped loudly where there is none.
+func openBrowserAt(t *testing.T, base string, width, height int64) *browser {
+	t.Helper()
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
+		if found, err := exec.LookPath(name); err == nil {
+			path = found
+			break
+		}
+	}
+	if path == "" {
+		t.Skip("BROWSER ABSENT: the page is not tested in a browser; install chromium")
+	}
+	options := []cdp.ExecAllocatorOption{
+		cdp.ExecPath(path), cdp.Headless, cdp.DisableGPU, cdp.NoFirstRun, cdp.NoDefaultBrowserCheck, cdp.NoSandbox, cdp.UserDataDir(t.TempDir()),
+		cdp.Flag("hide-scrollbars", true), cdp.Flag("disable-background-networking", true), cdp.Flag("disable-dev-shm-usage", true),
+	}
+	limited, stop := context.WithTimeout(t.Context(), 2*time.Minute)
+	t.Cleanup(stop)
+	ctx, cancel := cdp.NewContext(limited, cdp.WithAllocatorOptions(options...))
+	t.Cleanup(func() {
+		if err := cdp.Cancel(ctx); err != nil && !errors.Is(err, context.Canceled) {
+			t.Log("closing the browser:", err)
+		}
+		cancel()
+	})
+	b := &browser{t: t, ctx: ctx, base: base}
+	b.do(cdp.EmulateViewport(width, height))
+	if err := cdp.Listen(ctx, b.hear); err != nil {
+		t.Fatal(err)
+	}
+	for _, enable := range []func() error{
+		func() error { _, err := cdp.Call(ctx, network.Enable, network.EnableParams{}); return err },
+		func() error { _, err := cdp.Call(ctx, log.Enable, cdproto.Empty{}); return err },
+		func() error { _, err := cdp.Call(ctx, runtime.Enable, cdproto.Empty{}); return err },
+	} {
+		if err := enable(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return b
+}
+
+// hear notes every error of the page and every request that leaves the program's own address.
+func (b *browser) hear(event any) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	switch e := event.(type) {
+	case *network.EventRequestWillBeSent:
+		b.asked++
+		if u := e.Request.URL; !strings.HasPrefix(u, b.base+"/") && !strings.HasPrefix(u, "data:") {
+			b.wrongs = append(b.wrongs, "foreign request: "+u)
+		}
+	case *runtime.EventExceptionThrown:
+		b.wrongs = append(b.wrongs, "exception: "+e.ExceptionDetails.Text)
+	case *runtime.EventConsoleAPICalled:
+		if e.Type == "error" || e.Type == "warning" {
+			b.wrongs = append(b.wrongs, fmt.Sprintf("console: %v", e.Args))
+		}
+	case *log.EventEntryAdded:
+		if e.Entry.Level == "error" {
+			b.wrongs = append(b.wrongs, "log: "+e.Entry.Text+" "+e.Entry.URL)
+		}
+	}
+}
+
+// settled fails the test for whatever went wrong so far, and for a browser that was not listened to.
+func (b *browser) settled() {
+	b.t.Helper()
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, w := range b.wrongs {
+		b.t.Error(w)
+	}
+	b.wrongs = nil
+	if b.asked == 0 {
+		b.t.Error("no request was seen: the browser is not listened to")
+	}
+}
+
+// forgiven drops what went wrong while the program was gone on purpose.
+func (b *browser) forgiven() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.wrongs = nil
+}
+
+func (b *browser) do(steps ...cdp.Action[cdp.Void]) {
+	b.t.Helper()
+	if err := cdp.Do(b.ctx, steps...); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// open goes to a sheet and waits until something is shown there.
+func (b *browser) open(hash, wait string) {
+	b.t.Helper()
+	b.do(cdp.Navigate(b.base+"/"+hash), cdp.WaitVisible(cdp.CSS(wait)))
+}
+
+// js evaluates an expression in the page.
+func js[T any](b *browser, expression string) T {
+	b.t.Helper()
+	v, err := cdp.Run(b.ctx, cdp.Evaluate[T](expression, cdp.EvalAwaitPromise))
+	if err != nil {
+		b.t.Fatalf("%s: %v", expression, err)
+	}
+	return v
+}
+
+// until waits for an expression to become true.
+func (b *browser) until(expression string) {
+	b.t.Helper()
+	if _, err := cdp.Run(b.ctx, cdp.Poll[bool](expression)); err != nil {
+		b.t.Fatalf("waiting for %s: %v", expression, err)
+	}
+}
+
+// shot writes a picture of the window, into the folder that CAMPWRIGHT_SHOTS names or into one of the test.
+func (b *browser) shot(name string) {
+	b.t.Helper()
+	png, err := cdp.Run(b.ctx, cdp.CaptureScreenshot())
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.keep(name+".png", png)
+}
+
+func (b *browser) keep(name string, data []byte) {
+	b.t.Helper()
+	folder := os.Getenv("CAMPWRIGHT_SHOTS")
+	if folder == "" {
+		folder = b.t.TempDir()
+	}
+	if err := os.WriteFile(filepath.Join(folder, name), data, 0o644); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// paper prints the sheet and returns how many pages it took.
+func (b *browser) paper(name string, size cdp.PaperSize) int {
+	b.t.Helper()
+	pdf, err := cdp.Run(b.ctx, cdp.PrintToPDF(cdp.PDFPaper(size), cdp.PDFPreferCSSPageSize()))
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.keep(name+".pdf", pdf)
+	return len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1))
+}
+
+// accessible runs the axe rules on the page as it stands and fails for every serious or critical finding.
+func (b *browser) accessible() {
+	b.t.Helper()
+	script, err := os.ReadFile(filepath.Join("ui", "node_modules", "axe-core", "axe.min.js"))
+	if err != nil {
+		b.t.Skip("AXE ABSENT: accessibility is not tested; run npm ci in web/ui")
+	}
+	js[bool](b, string(script)+"; true")
+	text := js[string](b, `axe.run(document, {resultTypes: ['violations']}).then(r => JSON.stringify({passes: r.passes.length,
+		violations: r.violations.map(v => ({id: v.id, impact: v.impact, help: v.help, nodes: v.nodes.slice(0, 4).map(n => n.target.join(' ') + ': ' + n.failureSummary)}))}))`)
+	var found struct {
+		Passes     int
+		Violations []struct {
+			ID, Impact, Help string
+			Nodes            []string
+		}
+	}
+	if err := json.Unmarshal([]byte(text), &found); err != nil {
+		b.t.Fatal(err)
+	}
+	if found.Passes < 10 {
+		b.t.Errorf("only %d rules were applied", found.Passes)
+	}
+	for _, v := range found.Violations {
+		if v.Impact == "serious" || v.Impact == "critical" {
+			b.t.Errorf("%s (%s): %s\n  %s", v.ID, v.Impact, v.Help, strings.Join(v.Nodes, "\n  "))
+		}
+	}
+}

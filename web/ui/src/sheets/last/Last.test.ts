@@ -1,0 +1,93 @@
+import { flushSync } from 'svelte';
+import { describe, expect, it } from 'vitest';
+import { cannedRig, cannedTrip, emptyTrip } from '../../canned';
+import { Desk, type TripSheet } from '../../desk.svelte';
+import { mounted, textOf } from '../../mounted';
+import Last from './Last.svelte';
+
+function deskWith(trip: TripSheet | undefined): Desk {
+  const desk = new Desk(() => Promise.reject(new Error('no program in this test')));
+  desk.rig.value = cannedRig();
+  desk.trip.value = trip;
+  return desk;
+}
+
+describe('Will it last?', () => {
+  it('shows the whole answer', () => {
+    mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
+      expect(textOf(target.querySelector('.sentence'))).toBe('Propane ends the stay after 1.5 days, on Sat 28 Nov 2026.');
+      const rows = [...target.querySelectorAll('details')].map((row) => textOf(row.querySelector('summary')));
+      expect(rows.slice(0, 2)).toEqual(['propane 1.5 days Sat 28 Nov', 'battery more than the stay']);
+      const slider = target.querySelector('[role=slider]');
+      expect(slider?.getAttribute('aria-valuetext')).toContain('lowest Sun 29 Nov 00:00: battery 18 to 50 %');
+      expect(target.textContent).toContain('heat loss of furnace');
+      expect(target.textContent).toContain('Follow local codes.');
+      expect(textOf(target.querySelector('.notes li'))).toBe('The wind is taken as 1.5 m/s.');
+    });
+  });
+
+  it('moves along the battery by keyboard', () => {
+    mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
+      const slider = target.querySelector<SVGElement>('[role=slider]');
+      const press = (key: string): string | null => {
+        slider?.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
+        flushSync();
+        return slider?.getAttribute('aria-valuenow') ?? null;
+      };
+      expect(press('Home')).toBe('0');
+      expect(press('ArrowRight')).toBe('1');
+      expect(slider?.getAttribute('aria-valuetext')).toContain('Sat 28 Nov 00:00');
+      expect(press('End')).toBe('3');
+      expect(press('ArrowRight')).toBe('3');
+      expect(press('Escape')).toBe('3');
+    });
+  });
+
+  it('shows the reader’s units', () => {
+    const desk = deskWith(cannedTrip());
+    desk.units = 'metric';
+    mounted(Last, { desk }, (target) => {
+      expect(target.textContent).toContain('0.73 kg');
+      expect(target.textContent).not.toContain('1.6 lb');
+    });
+  });
+
+  it('holds for a stay of nothing', () => {
+    mounted(Last, { desk: deskWith(emptyTrip()) }, (target) => {
+      expect(target.querySelector('article')).not.toBeNull();
+      expect(target.innerHTML).not.toMatch(/NaN|undefined|Infinity/);
+    });
+  });
+
+  it('never draws a broken number', () => {
+    const broken = cannedTrip({ floor: 0, days: 0, dates: [] });
+    for (const store of broken.stores) Object.assign(store, { lasts: 1e9, low: -5, high: 1e12 });
+    mounted(Last, { desk: deskWith(broken) }, (target) => {
+      expect(target.innerHTML).not.toMatch(/NaN|undefined|Infinity/);
+    });
+  });
+
+  it('names what is missing instead of an answer', () => {
+    const trip = emptyTrip({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'the capacity of one block', hint: 'it is printed on its case' }] });
+    mounted(Last, { desk: deskWith(trip) }, (target) => {
+      expect(textOf(target)).toContain('One value is missing that nobody can guess.');
+      expect(textOf(target.querySelector('li'))).toBe('the capacity of one block it is printed on its case. bank/block/capacity');
+    });
+  });
+
+  it('names the faults of a file that is not in order', () => {
+    const desk = deskWith(emptyTrip({ state: 'faults' }));
+    desk.rig.value = cannedRig({ faults: [{ line: 4, column: 1, path: 'banc', value: 'banc', problem: 'unknown key', limit: '', hint: 'did you mean "bank"?' }] });
+    mounted(Last, { desk }, (target) => {
+      expect(textOf(target.querySelector('li'))).toBe('Line 4: unknown key “banc” at banc. did you mean "bank"?');
+    });
+  });
+
+  it('says that it is working, and shows a refusal', () => {
+    const desk = deskWith(undefined);
+    desk.trip.asking = true;
+    mounted(Last, { desk }, (target) => expect(textOf(target)).toBe('Living through the stay.'));
+    desk.trip.refusal = 'trip: the rig has no stop';
+    mounted(Last, { desk }, (target) => expect(textOf(target.querySelector('[role=alert]'))).toBe('trip: the rig has no stop'));
+  });
+});
