@@ -46,6 +46,7 @@ type ServeAsk struct {
 // commands is the whole command line.
 type commands struct {
 	Serve   serveCmd   `cmd:"" default:"withargs" help:"Open the page on a rig. The same as no command at all."`
+	New     newCmd     `cmd:"" help:"Make a first rig file out of six answers."`
 	Show    showCmd    `cmd:"" help:"What is aboard? Print a rig as understood, with every default marked."`
 	Trip    tripCmd    `cmd:"" help:"Will it last? How long each store lasts, and what ends the stay."`
 	Version versionCmd `cmd:"" help:"Print the version and the credits of the data inside."`
