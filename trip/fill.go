@@ -200,6 +200,7 @@ func storeEnd(run *Run, name string, lasts float64, reached bool, why string) St
 	if reached {
 		e.Chance.Count = 1
 	}
+	e.Chance.Text = e.Chance.words()
 	if !forever {
 		e.EndsOn = run.Course.Start.Add(time.Duration(lasts * 24 * float64(time.Hour))).Format("2006-01-02")
 	}

@@ -10,6 +10,8 @@ import (
 	"campwright/quantity"
 	"campwright/rig"
 	"campwright/system"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // sitePath is the path under which the shade of a site is drawn as a guess.
@@ -37,11 +39,12 @@ func shares(paths []string, members int, seed uint64) map[string][]float64 {
 
 // widest ranks the guesses by the share of an answer's variance that they explain alone, widest first, from the same members that gave the
 // answer: sort the members by a guess, cut them into groups, and hold the variance of the groups' means against the whole. What chance
-// alone would explain in so few members is taken off.
+// alone would explain in so few members is taken off, and a guess is left out that chance alone might have named.
 //
 // Source: given-data estimate of the first-order index, [PLISCHKE-2013]; the correction is that of a one-way analysis of variance.
 func widest(guesses []rig.Value, draws map[string][]float64, target []float64) []Guess {
 	total := variance(target)
+	least := math.Max(leastShare, chanceShare(len(target), len(guesses)))
 	var list []Guess
 	for _, g := range guesses {
 		col := draws[g.At.Path]
@@ -49,7 +52,7 @@ func widest(guesses []rig.Value, draws map[string][]float64, target []float64) [
 			continue
 		}
 		share := explained(col, target) / total
-		if share < 0.02 {
+		if share < least {
 			continue
 		}
 		list = append(list, Guess{Path: g.At.Path, Name: nameOf(g.At.Path), Value: figureOf(g), Share: share, Reading: reading(g)})
@@ -65,6 +68,26 @@ func widest(guesses []rig.Value, draws map[string][]float64, target []float64) [
 	})
 	return list
 }
+
+// leastShare is the smallest share of an answer's spread that is worth naming, and falseAlarm how often a list may name a guess that does
+// nothing.
+const (
+	leastShare = 0.02
+	falseAlarm = 0.05
+)
+
+// chanceShare returns the share that the luckiest of so many guesses that do nothing stays under in all but falseAlarm of answers. The
+// variance between groups, over the whole and times the members, is then chi-squared with one degree of freedom less than groups.
+func chanceShare(members, guesses int) float64 {
+	if members < 3 || guesses < 1 {
+		return 1
+	}
+	free := float64(groupsOf(members) - 1)
+	return (distuv.ChiSquared{K: free}.Quantile(1-falseAlarm/float64(guesses)) - free) / float64(members)
+}
+
+// groupsOf is how many groups members are cut into.
+func groupsOf(members int) int { return max(2, min(10, members/10)) }
 
 // explained returns the variance of the target that a guess explains alone.
 func explained(col, target []float64) float64 {
@@ -82,7 +105,7 @@ func explained(col, target []float64) float64 {
 		}
 		return 0
 	})
-	groups := max(2, min(10, n/10))
+	groups := groupsOf(n)
 	mean := meanOf(target)
 	between, within := 0.0, 0.0
 	for g := range groups {
