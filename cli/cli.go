@@ -54,7 +54,7 @@ type commands struct {
 
 const description = `Campwright answers for the electrics, propane and water of a recreational vehicle, from one file that describes the rig.
 
-Commands stand in the order of the questions. Start with: campwright trip examples/winter-desert.yaml`
+Commands stand in the order of the questions. Start with: campwright trip examples/desert-trailer.yaml`
 
 // hinted is an error with a hint on what to do about it.
 type hinted struct {

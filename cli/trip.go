@@ -30,7 +30,7 @@ type tripCmd struct {
 }
 
 func (t tripCmd) Help() string {
-	return "Example:\n  campwright trip examples/winter-desert.yaml --weather invented"
+	return "Example:\n  campwright trip examples/desert-trailer.yaml --weather invented"
 }
 
 func (t tripCmd) Run(ctx context.Context, env Env) error {
