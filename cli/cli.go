@@ -49,6 +49,7 @@ type commands struct {
 	New     newCmd     `cmd:"" help:"Make a first rig file out of six answers."`
 	Show    showCmd    `cmd:"" help:"What is aboard? Print a rig as understood, with every default marked."`
 	Trip    tripCmd    `cmd:"" help:"Will it last? How long each store lasts, and what ends the stay."`
+	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the rig file, for an editor."`
 	Version versionCmd `cmd:"" help:"Print the version and the credits of the data inside."`
 }
 
