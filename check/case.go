@@ -175,3 +175,25 @@ func (c Case) InverterEfficiency() rig.Value {
 	v.Quantity.Base = 0.9
 	return v
 }
+
+// SaidValue returns a value of the document as its owner wrote it, by its path; false when it is not written.
+func (c Case) SaidValue(path string) (rig.Value, bool) {
+	var out rig.Value
+	found := false
+	rig.Walk(c.Said, func(p string, v *rig.Value) {
+		if p == path {
+			out, found = *v, true
+		}
+	})
+	return out, found
+}
+
+// SaidLink returns a link of the charge line as its owner wrote it, by its path such as "charge line/3"; nil when there is none.
+func (c Case) SaidLink(path string) *rig.Link {
+	for i := range c.Said.ChargeLine {
+		if fmt.Sprintf("charge line/%d", i+1) == path {
+			return &c.Said.ChargeLine[i]
+		}
+	}
+	return nil
+}

@@ -105,23 +105,37 @@ func At(s *system.Site) string {
 // Shorter returns the ways to wire the same modules of an array with fewer in series, the longest string first, as tries of a cure.
 func (c Case) Shorter(a *rig.Array) []Cure {
 	var list []Cure
-	n, strings := int(math.Round(a.InSeries.Quantity.Base)), int(math.Round(a.Strings.Quantity.Base))
-	said := c.saidArray(a.Name)
-	if said == nil {
-		return nil
-	}
-	for k := n - 1; k >= 1; k-- {
-		if n*strings%k != 0 {
-			continue
-		}
-		p := n * strings / k
-		cure := Cure{Words: fmt.Sprintf("wire %s as %s of %d in series", a.Name, plural(p, "string", "strings"), k)}
-		cure.Edits = append(cure.Edits, Set(ArrayPath(a)+"/in series", said.InSeries, fmt.Sprint(k)))
-		cure.Edits = append(cure.Edits, Set(ArrayPath(a)+"/strings", said.Strings, fmt.Sprint(p)))
-		list = append(list, cure)
+	for k := count(a.InSeries) - 1; k >= 1; k-- {
+		list = append(list, c.rewire(a, k)...)
 	}
 	return list
 }
+
+// Longer returns the ways to wire the same modules of an array with more in series, the shortest string first.
+func (c Case) Longer(a *rig.Array) []Cure {
+	var list []Cure
+	for k := count(a.InSeries) + 1; k <= count(a.InSeries)*count(a.Strings); k++ {
+		list = append(list, c.rewire(a, k)...)
+	}
+	return list
+}
+
+// rewire returns the cure that puts k of an array's modules in series; none where they do not come out even.
+func (c Case) rewire(a *rig.Array, k int) []Cure {
+	all, said := count(a.InSeries)*count(a.Strings), c.saidArray(a.Name)
+	if said == nil || all%k != 0 {
+		return nil
+	}
+	return []Cure{{
+		Words: fmt.Sprintf("wire %s as %s of %d in series", a.Name, plural(all/k, "string", "strings"), k),
+		Edits: []rig.Edit{
+			Set(ArrayPath(a)+"/in series", said.InSeries, fmt.Sprint(k)), Set(ArrayPath(a)+"/strings", said.Strings, fmt.Sprint(all/k)),
+		},
+	}}
+}
+
+// count returns a number of things.
+func count(v rig.Value) int { return int(math.Round(v.Quantity.Base)) }
 
 func (c Case) saidArray(name string) *rig.Array {
 	for i := range c.Said.Arrays {

@@ -180,6 +180,9 @@ func (s *Site) fill(p rig.Place, elevation, recordLow rig.Value, find Lookup) {
 			s.AnnualLowC = s.RecordLowC + annualAboveLow
 		}
 		s.AnnualLowC = math.Max(s.AnnualLowC, s.RecordLowC)
+		if math.IsNaN(s.ColdC) {
+			s.ColdC = s.AnnualLowC
+		}
 		s.ColdC = math.Max(s.ColdC, s.RecordLowC)
 	}
 }

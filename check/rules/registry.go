@@ -6,6 +6,23 @@ import (
 	"campwright/check"
 	"campwright/check/rules/m01"
 	"campwright/check/rules/m02"
+	"campwright/check/rules/m03"
+	"campwright/check/rules/m16"
+	"campwright/check/rules/m17"
+	"campwright/check/rules/m18"
+	"campwright/check/rules/m25"
+	"campwright/check/rules/m26"
+	"campwright/check/rules/m50"
+	"campwright/check/rules/m51"
+	"campwright/check/rules/m52"
+	"campwright/check/rules/m53"
+	"campwright/check/rules/m54"
+	"campwright/check/rules/m61"
+	"campwright/check/rules/m62"
+	"campwright/check/rules/m63"
+	"campwright/check/rules/m64"
+	"campwright/check/rules/m65"
+	"campwright/check/rules/m66"
 )
 
 // All returns every rule, by id.
@@ -13,5 +30,22 @@ func All() []check.Rule {
 	return []check.Rule{
 		m01.Rule,
 		m02.Rule,
+		m03.Rule,
+		m16.Rule,
+		m17.Rule,
+		m18.Rule,
+		m25.Rule,
+		m26.Rule,
+		m50.Rule,
+		m51.Rule,
+		m52.Rule,
+		m53.Rule,
+		m54.Rule,
+		m61.Rule,
+		m62.Rule,
+		m63.Rule,
+		m64.Rule,
+		m65.Rule,
+		m66.Rule,
 	}
 }

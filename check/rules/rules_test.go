@@ -140,7 +140,9 @@ func TestRooms(t *testing.T) {
 					t.Errorf("%s: no such kind of test rig", path)
 				}
 				for i := range list {
-					worst = max(worst, list[i].Verdict)
+					if v := list[i].Verdict; v != check.Undecided {
+						worst = max(worst, v)
+					}
 					sound(t, path, r, &list[i])
 				}
 			}

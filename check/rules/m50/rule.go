@@ -1,0 +1,68 @@
+// Package m50 is the room of rule M50.
+package m50
+
+import (
+	"fmt"
+
+	"campwright/check"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+// Rule is the record of the rule.
+var Rule = check.Rule{
+	ID: "M50", Title: "inverter feeds its own bank's charger", Holds: "charger stays off the inverter's circuits", Worst: check.Fail,
+	What: "Each shore charger: whether it also runs on the circuits that the inverter feeds.",
+	Why: "The bank then charges itself through two losses. It empties in hours with nothing switched on, and the charger's lamp says that all is " +
+		"well.",
+	Except:    "An inverter/charger in one case does not feed its own charger.",
+	Formula:   "Iout × Vbat × (1 − 1 / (ηc × ηi)) ≥ 0: what the bank gains",
+	Source:    check.Practice,
+	Sure:      "arithmetic of two efficiencies below one",
+	Questions: []string{"Is the charger wired ahead of the transfer switch, or behind it?"},
+	Caution:   check.ShorePower,
+	Run:       run,
+}
+
+func run(c check.Case) []check.Outcome {
+	if c.Doc.Shore == nil || len(c.Doc.Inverters) == 0 {
+		return nil
+	}
+	var list []check.Outcome
+	for i := range c.Doc.Shore.Chargers {
+		k, said := &c.Doc.Shore.Chargers[i], &c.Said.Shore.Chargers[i]
+		o := check.Outcome{Verdict: check.Pass, Place: "shore/chargers/" + k.Name, Part: "charger " + k.Name}
+		switch {
+		case said.FedBy == "":
+			o.Verdict, o.Title = check.Undecided, "not known what feeds the charger"
+			o.Measure = []string{"unplug shore, switch the inverter on, and look whether " + k.Name + " charges"}
+		case k.FedBy == "any AC":
+			j := loop(c, k).Judge()
+			o = j.Outcome(o.Place, o.Part, check.Fail)
+			o.Margin = nil // a share of nothing
+			if label, _ := c.UsableWh(); j.Result < 0 && label > 0 {
+				o.Detail = fmt.Sprintf("The bank of %s is gone in %.0f h with nothing on.", check.Say(label, quantity.Energy), label/-j.Result)
+			}
+			o.Ways = []string{"feed the charger from the shore side of the transfer switch", "switch its breaker off whenever the inverter is on"}
+			o.Tries = []check.Cure{{Words: "feed " + k.Name + " from shore only", Edits: []rig.Edit{check.SetWord(o.Place+"/fed by", said.FedBy, "shore only")}}}
+		default:
+			o.Detail = "It is fed by shore only."
+		}
+		list = append(list, o)
+	}
+	return list
+}
+
+// loop is what the bank gains by charging itself.
+func loop(c check.Case, k *rig.Charger) check.Inequality {
+	return check.Inequality{
+		Formula: "Pnet = Iout × Vbat × (1 − 1 / (ηc × ηi)) ≥ Pzero", Name: "what the bank gains", Kind: quantity.Power,
+		Inputs: []figure.Term{
+			check.Known("Iout", "charger "+k.Name, k.Output), check.Number("Vbat", "bank while charging", quantity.Voltage, c.ChargingV(), check.Practice),
+			check.Known("ηc", "efficiency of the charger", k.Efficiency), check.Known("ηi", "efficiency of the inverter", c.InverterEfficiency()),
+			check.Number("Pzero", "nothing", quantity.Power, 0, "a charger must not empty its bank"),
+		},
+		Source: check.Practice,
+	}
+}
