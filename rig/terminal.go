@@ -262,3 +262,13 @@ func (t Terminal) Mains() bool {
 	}
 	return false
 }
+
+// SamePart tells whether a name, with or without side and sign, belongs to the part of a terminal. A block is part of the bank.
+func (r *Rig) SamePart(name string, t Terminal) bool {
+	o, bad := r.terminal(name, false)
+	if bad != nil {
+		return false
+	}
+	bank := func(part string) bool { return part == "bank" || part == "block" }
+	return o.Part == t.Part && o.Name == t.Name || bank(o.Part) && bank(t.Part) && (o.Part == "bank" || t.Part == "bank")
+}

@@ -1,0 +1,512 @@
+package system
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+
+	"campwright/circuit"
+	"campwright/convert"
+	"campwright/pv"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+const currentKind = quantity.Current
+
+// Solved is a network in one state.
+type Solved struct {
+	State   State
+	Problem string // why there is no answer, empty when there is one
+	Load    string // the load that asks too much, where that is why
+	Scale   float64
+	NodeV   []float64 // above the bank's minus
+	EdgeA   []float64 // from A to B
+	Runs    []RunAt   // one for each run
+	Blocks  []BlockAt // one for each string of blocks
+	Parts   []PartAt  // what feeds and what takes
+	Proof   circuit.Proof
+	Notes   []string
+}
+
+// RunAt is one run in a state.
+type RunAt struct {
+	Amps      float64 // through the conductor that carries most, from its beginning to its end
+	Back      float64 // through the minus conductor of a pair, towards the source
+	FromV     float64 // of a pair between plus and minus, of one conductor above the bank's minus
+	ToV       float64
+	DropV     float64 // lost along it, both ways, not below zero
+	DropShare float64 // of the nominal voltage of its circuit
+	LossW     float64 // heat in cable, lugs and devices
+}
+
+// BlockAt is one string of blocks in a state.
+type BlockAt struct {
+	Name  string
+	Amps  float64 // positive when charging
+	Volts float64 // at its posts
+}
+
+// PartAt is a part in a state.
+type PartAt struct {
+	Name  string
+	Volts float64 // at its terminals
+	Amps  float64 // on its DC side, positive into the part
+	Watts float64
+}
+
+// Leaks tie what is not joined to the bank, so that it has a voltage at all [Ω].
+const leakOhm = 1e6
+
+// scene is a network made ready for the solver.
+type scene struct {
+	n      *Network
+	names  []string
+	els    []circuit.Element
+	edgeAt []int // element of each edge, −1 where it is left out
+	parts  []int // elements that are parts
+	blocks []int
+	feeds  map[int]bool // groups that hang on the bank
+	group  []int
+}
+
+// Solve solves the network in a state.
+func (n *Network) Solve(s State) Solved {
+	out := n.solve(s, nil)
+	if s.Engine != convert.EngineOff && out.Problem == "" {
+		if short := n.engineShort(s, &out); short > 0 {
+			again := n.solve(s, &short)
+			again.Notes = append(again.Notes, fmt.Sprintf("the alternators have %.0f A to spare; the starter battery gives the rest", n.Sys.Supply.Vehicle.SpareA(s.Engine)))
+			return again
+		}
+	}
+	return out
+}
+
+// engineShort returns by how much the vehicle gives more than its alternators have to spare [A].
+func (n *Network) engineShort(s State, out *Solved) float64 {
+	for _, p := range out.Parts {
+		if p.Name == "alternator" {
+			return math.Max(0, -p.Amps-n.Sys.Supply.Vehicle.SpareA(s.Engine))
+		}
+	}
+	return 0
+}
+
+func (n *Network) solve(s State, short *float64) Solved {
+	out := Solved{State: s}
+	sc := n.scene(s)
+	sc.bank(s)
+	sc.takers(s)
+	sc.sun(s, &out)
+	sc.chargers(s)
+	sc.engine(s, short)
+	solver, err := circuit.New(circuit.Network{Reference: sc.names[n.Reference()], Elements: sc.els})
+	if err == nil {
+		err = solver.Solve()
+	}
+	if err != nil {
+		out.problem(err)
+		return out
+	}
+	out.Proof = solver.Proof()
+	sc.read(solver, &out)
+	n.notes(&out)
+	return out
+}
+
+func (out *Solved) problem(err error) {
+	out.Problem = err.Error()
+	var none *circuit.InfeasibleError
+	if errors.As(err, &none) {
+		out.Scale = none.Scale
+		worst := 0.0
+		for _, l := range none.Limits {
+			if !l.Unlimited && l.MaxWatts > 0 && l.Watts/l.MaxWatts > worst {
+				out.Load, worst = l.Load, l.Watts/l.MaxWatts
+			}
+		}
+	}
+}
+
+// scene makes the passive part: every DC edge, and leaks for what hangs in the air.
+func (n *Network) scene(s State) *scene {
+	sc := &scene{n: n, names: make([]string, len(n.Nodes)), edgeAt: make([]int, len(n.Edges)), feeds: map[int]bool{}}
+	for i := range n.Nodes {
+		sc.names[i] = "n" + strconv.Itoa(i)
+	}
+	sc.els = make([]circuit.Element, 0, len(n.Edges)+40)
+	root := make([]int, len(n.Nodes))
+	for i := range root {
+		root[i] = i
+	}
+	for i, e := range n.Edges {
+		sc.edgeAt[i] = -1
+		open := e.Device >= 0 && n.Devices[e.Device].Kind == "relay" && n.Devices[e.Device].Run < 0 && s.Engine == convert.EngineOff
+		if e.OneWay || open {
+			continue
+		}
+		join(root, e.A, e.B)
+		sc.edgeAt[i] = len(sc.els)
+		sc.els = append(sc.els, circuit.Element{Name: "e" + strconv.Itoa(i), Kind: circuit.Resistor, A: sc.names[e.A], B: sc.names[e.B], Ohms: e.Ohms})
+	}
+	for i := range root {
+		root[i] = find(root, i)
+	}
+	sc.group = root
+	ref := n.Reference()
+	tied := map[int]bool{root[ref]: true}
+	for i := range n.Nodes {
+		if n.Nodes[i].Rail != Mains && !tied[root[i]] {
+			tied[root[i]] = true
+			sc.els = append(sc.els, circuit.Element{Name: "leak " + strconv.Itoa(i), Kind: circuit.Resistor, A: sc.names[i], B: sc.names[ref], Ohms: leakOhm})
+		}
+	}
+	return sc
+}
+
+// add adds a part between two nodes.
+func (sc *scene) add(e circuit.Element, plus, minus int) {
+	e.A, e.B = sc.names[plus], sc.names[minus]
+	sc.parts = append(sc.parts, len(sc.els))
+	sc.els = append(sc.els, e)
+}
+
+// fed tells whether a pair of nodes hangs on the bank.
+func (sc *scene) fed(plus, minus int) bool {
+	return sc.feeds[sc.group[plus]] && sc.feeds[sc.group[minus]]
+}
+
+func (sc *scene) bank(s State) {
+	n := sc.n
+	volts, ohms := n.blockSource(s)
+	for k := range n.Blocks {
+		name := fmt.Sprintf("block %d", k+1)
+		plus, minus := n.index[name+" +"], n.index[name+" -"]
+		sc.blocks = append(sc.blocks, len(sc.els))
+		sc.els = append(sc.els,
+			circuit.Element{Name: name, Kind: circuit.EMF, A: name, B: sc.names[minus], Volts: volts},
+			circuit.Element{Name: name + " inside", Kind: circuit.Resistor, A: name, B: sc.names[plus], Ohms: math.Max(ohms, 1e-6)})
+		sc.feeds[sc.group[plus]], sc.feeds[sc.group[minus]] = true, true
+	}
+}
+
+// takers adds inverters and loads.
+func (sc *scene) takers(s State) {
+	n := sc.n
+	for i := range n.Sys.Inverters {
+		v := &n.Sys.Inverters[i]
+		t := rig.Terminal{Part: "inverter", Name: v.Name, Port: "dc"}.String()
+		plus, minus := n.index[t+" +"], n.index[t+" -"]
+		if s.ACW <= 0 || !sc.fed(plus, minus) {
+			continue
+		}
+		share := v.Unit.Params().RatedW / n.ratedACW()
+		sc.add(circuit.Element{Name: t, Kind: circuit.PowerLoad, Watts: v.Unit.DCW(s.ACW * share)}, plus, minus)
+	}
+	for i := range n.Loads {
+		l := &n.Loads[i]
+		w := [...]float64{LoadsNone: 0, LoadsFull: l.FullW, LoadsParked: l.ParkedW}[s.Loads]
+		if w > 0 && sc.fed(l.Plus, l.Minus) {
+			sc.add(circuit.Element{Name: "load " + strconv.Itoa(i) + " " + l.Name, Kind: circuit.PowerLoad, Watts: w}, l.Plus, l.Minus)
+		}
+	}
+}
+
+// sun adds arrays as their curves, controllers that hold them at their best point, and what comes of it on the bank's side.
+func (sc *scene) sun(s State, out *Solved) {
+	if s.Sun == SunNone {
+		return
+	}
+	n := sc.n
+	air := float64(coldNoonC)
+	if s.Sun == SunHot {
+		air = hotNoonC
+	}
+	for c := range n.Sys.Controllers {
+		unit := &n.Sys.Controllers[c]
+		l := n.linkOf(linkController, c)
+		var curves, far []pv.Curve
+		for i := range n.Sys.Arrays {
+			a := &n.Sys.Arrays[i]
+			t := rig.Terminal{Part: "array", Name: a.Name}.String()
+			plus, ok := n.index[t+" +"]
+			if a.Controller != c || !ok || sc.group[plus] != sc.group[l.from] {
+				continue
+			}
+			curve := a.Unit.At(fullSun, a.HotCell(air)).Scale(a.Series, a.Strings)
+			curves, far = append(curves, curve), append(far, curve.WithRun(a.LoopOhm))
+			sc.add(circuit.Element{Name: t, Kind: circuit.Photovoltaic, Diode: circuit.Diode{LightAmps: curve.IL, SaturationAmps: curve.I0, IdealityVolts: curve.A, SeriesOhms: curve.Rs, ShuntOhms: curve.Rsh}}, plus, n.index[t+" -"])
+		}
+		if len(curves) == 0 {
+			continue
+		}
+		sc.controller(s, unit, l, far, out)
+	}
+}
+
+// controller holds the arrays of one controller at their best and puts what they give into the bank.
+func (sc *scene) controller(s State, unit *Controller, l link, far []pv.Curve, out *Solved) {
+	busV, _ := sc.n.blockSource(s)
+	best := bestOf(far)
+	open := 0.0
+	for _, c := range far {
+		open = math.Max(open, c.Voc())
+	}
+	give := unit.Unit.Deliver(convert.Input{MPPW: best.P, MPPV: best.V, OpenV: open, BusV: busV, Ran: true})
+	if !give.Running {
+		out.Notes = append(out.Notes, fmt.Sprintf("controller %s does not run: %s", unit.Name, give.Cause))
+		return
+	}
+	low, high := unit.Unit.Window(busV)
+	name := "controller " + unit.Name
+	sc.add(circuit.Element{Name: name + " pv", Kind: circuit.EMF, Volts: math.Min(math.Max(best.V, low), high)}, l.from, l.fromMinus)
+	if sc.fed(l.to, l.toMinus) {
+		sc.add(circuit.Element{Name: name + " bank", Kind: circuit.PowerSource, Watts: give.BusW, Outlet: circuit.Outlet{LimitAmps: unit.Unit.Params().OutputA, SetVolts: unit.Set.Params().AbsorptionV, SetOhms: setOhm}}, l.to, l.toMinus)
+	}
+}
+
+// setOhm is how far a charger's voltage sags per ampere as it reaches its set-point [Ω]. Common practice, no source; it only rounds a corner.
+const setOhm = 0.001
+
+// bestOf returns the best common point of arrays side by side.
+func bestOf(curves []pv.Curve) pv.Point {
+	if len(curves) == 1 {
+		return curves[0].MaxPower()
+	}
+	power := func(v float64) float64 {
+		i := 0.0
+		for _, c := range curves {
+			i += c.Current(v)
+		}
+		return v * i
+	}
+	low, high := 0.0, 0.0
+	for _, c := range curves {
+		high = math.Max(high, c.Voc())
+	}
+	const golden = 0.6180339887498949
+	for range 60 {
+		a, b := high-golden*(high-low), low+golden*(high-low)
+		if power(a) < power(b) {
+			low = a
+		} else {
+			high = b
+		}
+	}
+	v := (low + high) / 2
+	return pv.Point{V: v, I: power(v) / v, P: power(v)}
+}
+
+func (n *Network) linkOf(kind linkKind, doc int) link {
+	for _, l := range n.links {
+		if l.kind == kind && l.doc == doc {
+			return l
+		}
+	}
+	return link{}
+}
+
+// chargers adds what shore chargers give within what AC gives them.
+func (sc *scene) chargers(s State) {
+	n := sc.n
+	if s.ACInVA <= 0 {
+		return
+	}
+	busV, _ := n.blockSource(s)
+	supply := &n.Sys.Supply
+	part := 1.0
+	if want := supply.ChargeVA(busV); want > 0 {
+		part = math.Min(1, s.ACInVA/want)
+	}
+	for i := range supply.Chargers {
+		c := &supply.Chargers[i]
+		l := n.linkOf(linkCharger, i)
+		if !sc.fed(l.to, l.toMinus) {
+			continue
+		}
+		most := c.Unit.MostW(c.V)
+		give := c.Unit.Give(convert.ChargerAsk{BusV: c.V, WantW: most, MostVA: part * c.Unit.InputVA(most)})
+		sc.add(circuit.Element{Name: "charger " + c.Name, Kind: circuit.PowerSource, Watts: give.BusW, Outlet: circuit.Outlet{LimitAmps: c.Unit.Params().OutputA, SetVolts: c.V, SetOhms: setOhm}}, l.to, l.toMinus)
+	}
+}
+
+// Resistance of alternator and starter battery at the vehicle's posts [Ω], rest voltage of the starter battery as a share of the charging
+// voltage, and the band over which a unit folds back [V]. Common practice, no source.
+const (
+	alternatorOhm = 0.002
+	starterOhm    = 0.008
+	starterShare  = 12.7 / 14
+	holdBandV     = 0.3
+)
+
+// engine adds the vehicle and the unit that charges from it. short says that the alternators cannot give what is asked.
+func (sc *scene) engine(s State, short *float64) {
+	n := sc.n
+	supply := &n.Sys.Supply
+	if s.Engine == convert.EngineOff || supply.Vehicle == nil {
+		return
+	}
+	plus, minus := n.index["vehicle +"], n.index["vehicle -"]
+	volts := supply.Vehicle.Params().Volts
+	inner := func(name string, v, ohms float64) {
+		sc.parts = append(sc.parts, len(sc.els))
+		sc.els = append(sc.els, circuit.Element{Name: name, Kind: circuit.EMF, A: name, B: sc.names[minus], Volts: v},
+			circuit.Element{Name: name + " inside", Kind: circuit.Resistor, A: name, B: sc.names[plus], Ohms: ohms})
+	}
+	if short == nil {
+		inner("alternator", volts, alternatorOhm)
+	} else {
+		inner("starter battery", starterShare*volts, starterOhm)
+		sc.add(circuit.Element{Name: "alternator", Kind: circuit.CurrentSource, Amps: supply.Vehicle.SpareA(s.Engine)}, plus, minus)
+	}
+	if supply.Unit == nil {
+		return
+	}
+	for _, l := range n.links {
+		if l.kind != linkDCDC || !sc.fed(l.to, l.toMinus) || sc.group[l.from] != sc.group[plus] {
+			continue
+		}
+		p := supply.Unit.Params()
+		most := supply.Unit.MostW(supply.UnitV)
+		e := circuit.Element{Name: "dc-dc", Kind: circuit.Converter, OutA: sc.names[l.to], OutB: sc.names[l.toMinus], Watts: most, Efficiency: supply.Unit.Loss().Efficiency(most)}
+		e.Outlet = circuit.Outlet{LimitAmps: p.OutputA, SetVolts: supply.UnitV, SetOhms: setOhm}
+		e.Intake.LimitAmps = p.InputLimitA
+		if p.FoldsV > 0 {
+			e.Intake.HoldVolts, e.Intake.HoldBand = p.FoldsV, holdBandV
+		}
+		sc.add(e, l.from, l.fromMinus)
+	}
+}
+
+// read takes the solution apart.
+func (sc *scene) read(solver *circuit.Solver, out *Solved) {
+	n := sc.n
+	sol := solver.Nodes()
+	at := make(map[string]float64, len(sol))
+	for i, name := range sol {
+		at[name] = solver.NodeVolts(i)
+	}
+	out.NodeV = make([]float64, len(n.Nodes))
+	for i := range n.Nodes {
+		out.NodeV[i] = at[sc.names[i]]
+	}
+	out.EdgeA = make([]float64, len(n.Edges))
+	for i, e := range sc.edgeAt {
+		if e >= 0 {
+			out.EdgeA[i] = solver.Result(e).Amps
+		}
+	}
+	for i := range n.Runs {
+		out.Runs = append(out.Runs, n.runAt(&n.Runs[i], out))
+	}
+	for k, e := range sc.blocks {
+		name := fmt.Sprintf("block %d", k+1)
+		out.Blocks = append(out.Blocks, BlockAt{Name: name, Amps: -solver.Result(e).Amps, Volts: out.NodeV[n.index[name+" +"]] - out.NodeV[n.index[name+" -"]]})
+	}
+	for _, e := range sc.parts {
+		r := solver.Result(e)
+		p := PartAt{Name: r.Name, Volts: r.Volts, Amps: r.Amps, Watts: r.Watts}
+		switch r.Kind {
+		case circuit.PowerLoad, circuit.CurrentLoad:
+		case circuit.Converter:
+			out.Parts = append(out.Parts, PartAt{Name: r.Name + " in", Volts: r.Volts, Amps: r.Amps, Watts: r.Watts})
+			p = PartAt{Name: r.Name + " out", Volts: r.OutVolts, Amps: -r.OutAmps, Watts: -r.OutWatts}
+		default:
+			p.Amps, p.Watts = -p.Amps, -p.Watts
+		}
+		out.Parts = append(out.Parts, p)
+	}
+}
+
+// runAt reads one run out of a solution.
+func (n *Network) runAt(r *Run, out *Solved) RunAt {
+	var a RunAt
+	v := func(node int) float64 {
+		if node < 0 {
+			return 0
+		}
+		return out.NodeV[node]
+	}
+	for core, c := range r.Core {
+		if c.From < 0 {
+			continue
+		}
+		for _, e := range c.Edges {
+			a.LossW += out.EdgeA[e] * out.EdgeA[e] * n.Edges[e].Ohms
+		}
+		amps := out.EdgeA[c.Edges[0]]
+		if core == 0 {
+			a.Amps = amps
+		} else if r.Pair() {
+			a.Back = -amps
+		} else {
+			a.Amps = amps
+		}
+	}
+	a.FromV, a.ToV = v(r.Core[0].From)-v(r.Core[1].From), v(r.Core[0].To)-v(r.Core[1].To)
+	if r.Core[0].From < 0 {
+		a.FromV, a.ToV = -a.FromV, -a.ToV
+	}
+	a.DropV = math.Abs(a.FromV - a.ToV)
+	a.DropShare = a.DropV / r.Volts
+	return a
+}
+
+// notes tells what a solved state means beyond its numbers.
+func (n *Network) notes(out *Solved) {
+	u := n.Sys.Supply.Unit
+	for _, p := range out.Parts {
+		if p.Name == "dc-dc in" && u != nil && u.Params().CutsOutV > 0 && p.Volts < u.Params().CutsOutV {
+			out.Notes = append(out.Notes, fmt.Sprintf("the dc-dc unit sees %.1f V, below the %.1f V at which it cuts out: it will cycle", p.Volts, u.Params().CutsOutV))
+		}
+	}
+}
+
+// Part returns a part in the state; false when it takes no part in it.
+func (s *Solved) Part(name string) (PartAt, bool) {
+	for _, p := range s.Parts {
+		if p.Name == name {
+			return p, true
+		}
+	}
+	return PartAt{}, false
+}
+
+// BankPostsV returns the mean voltage at the posts of the blocks [V].
+func (s *Solved) BankPostsV() float64 {
+	sum := 0.0
+	for _, b := range s.Blocks {
+		sum += b.Volts
+	}
+	return sum / math.Max(1, float64(len(s.Blocks)))
+}
+
+// AmpsThrough returns the largest current through a device in the state [A], and for string fuses that through each.
+func (s *Solved) AmpsThrough(n *Network, device int) float64 {
+	most := 0.0
+	if s.Problem != "" {
+		return 0
+	}
+	for _, e := range n.Devices[device].Edges {
+		most = math.Max(most, math.Abs(s.EdgeA[e]))
+	}
+	return most / math.Max(1, n.Devices[device].Alike)
+}
+
+// NodeAmps returns the current that meets at a node in the state [A]: what flows in, which is what flows out.
+func (s *Solved) NodeAmps(n *Network, node int) float64 {
+	in := 0.0
+	if s.Problem != "" {
+		return 0
+	}
+	for i := range n.Edges {
+		e := &n.Edges[i]
+		switch a := s.EdgeA[i]; {
+		case e.B == node && a > 0, e.A == node && a < 0:
+			in += math.Abs(a)
+		}
+	}
+	return in
+}
