@@ -136,13 +136,20 @@ func storesOf(run *Run) []StoreEnd {
 		if used > 0 {
 			lasts = (p.StartKg + run.FilledKg) / (used / nights)
 		}
+		perDay, burned := used/nights, 0.0
 		for i, left := range run.GasKg {
+			if i == 0 {
+				burned = p.StartKg - float64(left)
+			} else {
+				burned += math.Max(0, float64(run.GasKg[i-1]-left))
+			}
 			if left <= 1e-6 && used > 0 {
 				lasts, reached = float64(i+1)*run.Course.StepH/24, true
+				perDay = burned / lasts // not thinned out over the days without any
 				break
 			}
 		}
-		list = append(list, storeEnd(run, "propane", lasts, reached, fmt.Sprintf("%.1f kg aboard, %.2f kg a day burned", p.StartKg, used/nights)))
+		list = append(list, storeEnd(run, "propane", lasts, reached, fmt.Sprintf("%.1f kg aboard, %.2f kg a day burned", p.StartKg, perDay)))
 	}
 	for _, t := range tanksOf(run.System.Water) {
 		if t.holds > 0 && t.perDay > 0 {

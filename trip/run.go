@@ -407,7 +407,7 @@ func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
 	if s.solarW > 0 && b.bankC < r.sys.Bank.ColdChargeC && s.flow.PowerW <= 0 {
 		day.ColdBlock = true
 	}
-	day.Cut, day.LoadsCut, day.Open = day.Cut || b.inverterCut, day.LoadsCut || b.loadsCut, day.Open || b.open
+	day.Cut, day.LoadsCut, day.Open = day.Cut || b.inverterCut && len(r.sys.Inverters) > 0, day.LoadsCut || b.loadsCut, day.Open || b.open
 	day.AirLow, day.AirHigh = math.Min(day.AirLow, w.AirC[i]), math.Max(day.AirHigh, w.AirC[i])
 	day.SunWhM2 += w.GHI[i] * h
 }
