@@ -24,6 +24,8 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	s.traceOperation(api)
 	s.adviceOperation(api)
 	s.weatherOperation(api)
+	s.safeOperation(api)
+	s.curesOperation(api)
 	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) { refuse(w, http.StatusNotFound, "no such operation") })
 	return api
 }

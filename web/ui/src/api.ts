@@ -24,6 +24,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/safe": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Is it safe?
+         * @description What every rule says of the rig, with its inequality, margin, source and ways out.
+         */
+        get: operations["safe"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/safe/cures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What would cure it?
+         * @description Edits of the rig file after which the finding is gone, each judged anew over the whole rig.
+         */
+        get: operations["cures"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/trip": {
         parameters: {
             query?: never;
@@ -115,10 +155,35 @@ export interface components {
             metric: string;
             us: string;
         };
+        Caution: {
+            kind: string;
+            text: string;
+        };
         Count: {
             /** Format: int64 */
             n: number;
             state: string;
+        };
+        CureShift: {
+            /** @description verdict, or empty where there is nothing to judge any more */
+            after: string;
+            /** @description verdict, or empty where there was nothing to judge */
+            before: string;
+            now: components["schemas"]["SafeCase"];
+            part: string;
+            rule: string;
+            title: string;
+        };
+        CureView: {
+            edits: components["schemas"]["Edit"][];
+            effects: components["schemas"]["CureShift"][];
+            lines: components["schemas"]["FileEdit"][];
+            sentence: string;
+            words: string;
+        };
+        CuresView: {
+            accept: components["schemas"]["FileEdit"][];
+            cures: components["schemas"]["CureView"][];
         };
         Curve: {
             allCharge: string[];
@@ -168,6 +233,22 @@ export interface components {
             new: string;
             old: string;
             path: string;
+        };
+        EndsRow: {
+            annual: components["schemas"]["Both"];
+            /** Format: double */
+            annualC: number | null;
+            basis: string;
+            height: components["schemas"]["Both"];
+            high: components["schemas"]["Both"];
+            /** Format: double */
+            highC: number | null;
+            home: boolean;
+            low: components["schemas"]["Both"];
+            /** Format: double */
+            lowC: number | null;
+            name: string;
+            problem: string;
         };
         ErrorDetail: {
             /** @description Where the error occurred, e.g. 'body.items[3].tags' or 'path.thing-id' */
@@ -220,6 +301,30 @@ export interface components {
             path: string;
             problem: string;
             value: string;
+        };
+        FileEdit: {
+            /** Format: int64 */
+            line: number;
+            new: string[];
+            old: string[];
+        };
+        Finding: {
+            accepted: string;
+            cases: components["schemas"]["SafeCase"][];
+            caution: string;
+            consequence: string;
+            except: string;
+            key: string;
+            measure: string[];
+            place: string;
+            rule: string;
+            source: string;
+            sure: string;
+            title: string;
+            /** @enum {string} */
+            verdict: "STOP" | "FAIL" | "UNDECIDED" | "WARN" | "NOTE" | "PASS";
+            ways: string[];
+            what: string;
         };
         GapView: {
             hint: string;
@@ -287,10 +392,67 @@ export interface components {
             text: components["schemas"]["Both"];
             why: string;
         };
+        SafeCase: {
+            detail: string;
+            limit: components["schemas"]["Both"];
+            /** Format: double */
+            margin: number | null;
+            /** Format: double */
+            nominal: number | null;
+            part: string;
+            result: components["schemas"]["Both"];
+            /** @enum {string} */
+            sense: "≤" | "≥" | "";
+            spare: string;
+            working: components["schemas"]["SafeWorking"];
+        };
+        SafeGroup: {
+            meaning: string;
+            places: components["schemas"]["SafeParts"][];
+            /** @enum {string} */
+            verdict: "STOP" | "FAIL" | "UNDECIDED" | "WARN" | "NOTE" | "ACCEPTED";
+        };
+        SafeParts: {
+            findings: components["schemas"]["Finding"][];
+            part: string;
+            place: string;
+        };
+        SafeSheet: {
+            book: string;
+            cautions: components["schemas"]["Caution"][];
+            counts: components["schemas"]["VerdictCount"][];
+            fault: string;
+            groups: components["schemas"]["SafeGroup"][];
+            local: string;
+            missing: components["schemas"]["GapView"][];
+            passes: components["schemas"]["Finding"][];
+            places: components["schemas"]["EndsRow"][];
+            revision: string;
+            /** Format: int64 */
+            rules: number;
+            sentence: string;
+            silent: components["schemas"]["SilentRule"][];
+            /** @enum {string} */
+            state: "answered" | "faults";
+        };
+        SafeWorking: {
+            comes: string;
+            filled: string;
+            formula: string;
+            limit: string;
+            other: boolean;
+            result: string;
+            source: string;
+            terms: components["schemas"]["TermRow"][];
+        };
         Section: {
             doc: string;
             key: string;
             parts: components["schemas"]["Part"][];
+            title: string;
+        };
+        SilentRule: {
+            id: string;
             title: string;
         };
         StoreRow: {
@@ -317,6 +479,13 @@ export interface components {
             saves: components["schemas"]["Both"];
             words: string;
         };
+        TermRow: {
+            name: string;
+            source: string;
+            symbol: string;
+            value: components["schemas"]["Both"];
+            working: components["schemas"]["Lines"];
+        };
         TripSheet: {
             basis: components["schemas"]["BasisRow"][];
             caution: string;
@@ -342,6 +511,12 @@ export interface components {
             /** @enum {string} */
             state: "answered" | "gaps" | "faults";
             stores: components["schemas"]["StoreRow"][];
+        };
+        VerdictCount: {
+            /** Format: int64 */
+            n: number;
+            /** @enum {string} */
+            verdict: "STOP" | "FAIL" | "UNDECIDED" | "WARN" | "NOTE" | "PASS" | "ACCEPTED";
         };
         WeatherChoice: {
             name: string;
@@ -383,6 +558,107 @@ export interface operations {
             };
             /** @description Not Found */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    safe: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SafeSheet"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    cures: {
+        parameters: {
+            query: {
+                /** @description number of the rule */
+                rule: string;
+                /** @description path in the document */
+                place: string;
+                /** @description where a rule says several things of one place: which */
+                title?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CuresView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };

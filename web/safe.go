@@ -1,0 +1,164 @@
+package web
+
+import (
+	"context"
+	"net/http"
+
+	"campwright/check"
+	"campwright/check/rules"
+	"campwright/system"
+
+	"github.com/danielgtaylor/huma/v2"
+)
+
+// SafeSheet is the sheet "Is it safe?".
+type SafeSheet struct {
+	Revision string          `json:"revision"`                     // of the rig it judges
+	State    string          `json:"state" enum:"answered,faults"` // whether there is an answer
+	Sentence string          `json:"sentence"`                     // the answer
+	Book     string          `json:"book"`                         // the bundle of rule tables
+	Rules    int             `json:"rules"`                        // how many were asked
+	Counts   []VerdictCount  `json:"counts" nullable:"false"`      // the worst first
+	Groups   []SafeGroup     `json:"groups" nullable:"false"`      // what asks for something and what is worth knowing, the worst first
+	Passes   []Finding       `json:"passes" nullable:"false"`      // one for each rule, the tightest first
+	Cautions []check.Caution `json:"cautions" nullable:"false"`    // each danger once
+	Local    string          `json:"local"`                        // what stands with every caution
+	Missing  []GapView       `json:"missing" nullable:"false"`     // what the file must say before all rules can judge
+	Fault    string          `json:"fault"`                        // why the rig could not be put together, besides what is missing
+	Silent   []SilentRule    `json:"silent" nullable:"false"`      // rules that said nothing
+	Places   []EndsRow       `json:"places" nullable:"false"`      // temperatures that entered
+}
+
+// VerdictCount is how many checks came to one verdict.
+type VerdictCount struct {
+	Verdict string `json:"verdict" enum:"STOP,FAIL,UNDECIDED,WARN,NOTE,PASS,ACCEPTED"`
+	N       int    `json:"n"`
+}
+
+// SafeGroup is the findings of one verdict, or those that the owner has accepted.
+type SafeGroup struct {
+	Verdict string      `json:"verdict" enum:"STOP,FAIL,UNDECIDED,WARN,NOTE,ACCEPTED"`
+	Meaning string      `json:"meaning"`
+	Places  []SafeParts `json:"places" nullable:"false"`
+}
+
+// SafeParts is the findings of one verdict at one place.
+type SafeParts struct {
+	Place    string    `json:"place"`
+	Part     string    `json:"part"`
+	Findings []Finding `json:"findings" nullable:"false"`
+}
+
+// Finding is what a rule says of a place in one title. The same said of several ends of a place stands once, with a case for each.
+type Finding struct {
+	Rule        string     `json:"rule"`
+	Verdict     string     `json:"verdict" enum:"STOP,FAIL,UNDECIDED,WARN,NOTE,PASS"`
+	Place       string     `json:"place"`
+	Title       string     `json:"title"`
+	Key         string     `json:"key"` // the title as the rule has it, to ask for cures by
+	Cases       []SafeCase `json:"cases" nullable:"false"`
+	Consequence string     `json:"consequence"`
+	Measure     []string   `json:"measure" nullable:"false"`
+	Ways        []string   `json:"ways" nullable:"false"`
+	Caution     string     `json:"caution"`
+	Source      string     `json:"source"`
+	Sure        string     `json:"sure"`
+	What        string     `json:"what"`   // the rule looks at
+	Except      string     `json:"except"` // the rule leaves out
+	Accepted    string     `json:"accepted"`
+}
+
+// SafeCase is one inequality of a finding with the rig's figures.
+type SafeCase struct {
+	Part    string      `json:"part"`
+	Detail  string      `json:"detail"`
+	Result  Both        `json:"result"` // empty where there is nothing to compare
+	Sense   string      `json:"sense" enum:"≤,≥,"`
+	Limit   Both        `json:"limit"`
+	Margin  *float64    `json:"margin"`  // share of the limit to spare at the bad end of every guess, below zero what is missing; null where there is none
+	Nominal *float64    `json:"nominal"` // the same with every guess as taken
+	Spare   string      `json:"spare"`   // the margin in words
+	Working SafeWorking `json:"working"`
+}
+
+// SafeWorking is an inequality term by term. The numbers in it are metric, in which the formula holds.
+type SafeWorking struct {
+	Formula string    `json:"formula"`
+	Filled  string    `json:"filled"`
+	Result  string    `json:"result"`
+	Limit   string    `json:"limit"` // as the formula has it: "14.2 V + 1 V"
+	Comes   string    `json:"comes"` // what the limit comes to, where it is a sum
+	Other   bool      `json:"other"` // some of it reads otherwise in US units
+	Terms   []TermRow `json:"terms" nullable:"false"`
+	Source  string    `json:"source"`
+}
+
+// TermRow is one symbol of a working.
+type TermRow struct {
+	Symbol  string `json:"symbol"`
+	Name    string `json:"name"`
+	Value   Both   `json:"value"`
+	Source  string `json:"source"` // path in the document, or where else it is from
+	Working Lines  `json:"working"`
+}
+
+// SilentRule is a rule that had nothing to say.
+type SilentRule struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+}
+
+// EndsRow is the ends of temperature of one place.
+type EndsRow struct {
+	Name    string   `json:"name"`
+	Home    bool     `json:"home"`
+	Low     Both     `json:"low"`
+	Annual  Both     `json:"annual"`
+	High    Both     `json:"high"`
+	Height  Both     `json:"height"`
+	LowC    *float64 `json:"lowC"` // the same as numbers, for drawing
+	AnnualC *float64 `json:"annualC"`
+	HighC   *float64 `json:"highC"`
+	Basis   string   `json:"basis"`   // what the record low rests on
+	Problem string   `json:"problem"` // why nothing is known of it
+}
+
+type safeOutput struct{ Body SafeSheet }
+
+func (s *Server) safeOperation(api huma.API) {
+	huma.Register(api, huma.Operation{
+		OperationID: "safe", Method: http.MethodGet, Path: "/api/safe", Summary: "Is it safe?",
+		Description: "What every rule says of the rig, with its inequality, margin, source and ways out.", Errors: []int{404, 422, 500},
+	}, func(_ context.Context, _ *struct{}) (*safeOutput, error) {
+		r, err := s.read()
+		if err != nil {
+			return nil, s.fail("safe", err)
+		}
+		sheet := emptySafe(r.revision)
+		if len(r.faults) > 0 {
+			return &safeOutput{sheet}, nil
+		}
+		c, report, err := judged(r)
+		if err != nil {
+			return nil, s.fail("safe", refused{err})
+		}
+		sheet.fill(&c, &report)
+		return &safeOutput{sheet}, nil
+	})
+}
+
+// judged prepares the rig as it was read and runs all rules on it.
+func judged(r reading) (check.Case, check.Report, error) {
+	c, err := check.Prepare(r.said, system.FindClimate)
+	if err != nil {
+		return check.Case{}, check.Report{}, err
+	}
+	return c, rules.Judge(c), nil
+}
+
+func emptySafe(revision string) SafeSheet {
+	return SafeSheet{
+		Revision: revision, State: "faults", Counts: []VerdictCount{}, Groups: []SafeGroup{}, Passes: []Finding{}, Cautions: []check.Caution{},
+		Missing: []GapView{}, Silent: []SilentRule{}, Places: []EndsRow{},
+	}
+}

@@ -1,0 +1,115 @@
+package web
+
+import (
+	"math"
+	"strings"
+
+	"campwright/check"
+	"campwright/figure"
+	"campwright/quantity"
+)
+
+// safeCase writes the inequality of an outcome with the rig's figures.
+func safeCase(o *check.Outcome) SafeCase {
+	w, shown := o.Numbers, o.Working
+	c := SafeCase{Part: o.Part, Detail: figure.Sentence(o.Detail), Margin: o.Margin, Working: SafeWorking{
+		Formula: shown.Formula, Filled: shown.Filled, Result: shown.Result, Limit: shown.Limit, Terms: []TermRow{}, Source: shown.Source,
+	}}
+	if shown.Filled == shown.Result {
+		c.Working.Filled = "" // one symbol on both sides
+	}
+	for _, t := range w.Terms {
+		row := TermRow{Symbol: t.Symbol, Name: t.Figure.Name, Value: figureText(t.Figure), Source: t.Figure.Source, Working: working(t.Figure)}
+		c.Working.Other = c.Working.Other || row.Value.US != row.Value.Metric
+		c.Working.Terms = append(c.Working.Terms, row)
+	}
+	limit, ok := limitOf(w)
+	if !ok {
+		return c
+	}
+	c.Sense, c.Result, c.Limit = shown.Sense, number(w.Terms[0].Figure), number(limit)
+	if strings.ContainsAny(shown.Limit, "+×/÷") || strings.Contains(shown.Limit, " − ") {
+		c.Working.Comes = number(limit).Metric
+	}
+	if o.Margin != nil {
+		c.Nominal = nominal(w.Terms[0].Figure.Value, limit.Value, shown.Sense)
+		c.Spare = spare(*o.Margin, shown.Sense)
+		if o.Verdict == check.Undecided && *o.Margin < 0 {
+			c.Spare += " at the bad end of the guesses"
+		}
+	}
+	return c
+}
+
+// figureText is a figure with how well it is known.
+func figureText(f figure.Figure) Both {
+	return Both{US: figure.Text(f, quantity.US), Metric: figure.Text(f, quantity.Metric)}
+}
+
+// number is a figure, or its range, without how well it is known.
+func number(f figure.Figure) Both {
+	if f.State != figure.Unknown {
+		f.State = figure.Plain
+	}
+	return figureText(f)
+}
+
+// limitOf works out the last side of an inequality, with the ends that its guesses allow. There is none for a working that compares
+// nothing.
+func limitOf(w figure.Working) (figure.Figure, bool) {
+	if !strings.ContainsAny(w.Formula, "≤≥") || len(w.Terms) == 0 {
+		return figure.Figure{}, false
+	}
+	_, limit, _, err := figure.Holds(w.Formula, w.Terms)
+	if err != nil {
+		return figure.Figure{}, false
+	}
+	out := figure.Exact("limit", limit, w.Terms[0].Figure.Kind)
+	side := w.Formula[strings.LastIndexAny(w.Formula, "≤≥"):]
+	var guesses []int
+	for i, t := range w.Terms {
+		if t.Figure.HasRange() && strings.Contains(side, t.Symbol) && i > 0 && len(guesses) < mostGuesses {
+			guesses = append(guesses, i)
+		}
+	}
+	terms := append([]figure.Term(nil), w.Terms...)
+	for corner := range 1 << len(guesses) {
+		for b, g := range guesses {
+			terms[g].Figure.Value = w.Terms[g].Figure.Low
+			if corner>>b&1 == 1 {
+				terms[g].Figure.Value = w.Terms[g].Figure.High
+			}
+		}
+		if _, x, _, err := figure.Holds(w.Formula, terms); err == nil {
+			out.Low, out.High = math.Min(out.Low, x), math.Max(out.High, x)
+		}
+	}
+	return out, true
+}
+
+// mostGuesses caps the corners that are tried for the ends of a limit.
+const mostGuesses = 8
+
+// nominal is the margin with every guess as taken, as a share of the limit.
+func nominal(result, limit float64, sense string) *float64 {
+	if limit == 0 {
+		return nil
+	}
+	m := (limit - result) / math.Abs(limit)
+	if sense == "≥" {
+		m = -m
+	}
+	return &m
+}
+
+// spare says a margin in words.
+func spare(margin float64, sense string) string {
+	share := quantity.Digits(100*math.Abs(margin), 2, 1) + " % "
+	switch {
+	case margin >= 0:
+		return share + "to spare"
+	case sense == "≥":
+		return share + "short"
+	}
+	return share + "over"
+}
