@@ -163,7 +163,7 @@ func (a *assembler) plainLoad(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, Parked: r.On.Word == "always" && r.On.State >= figure.Plain && !r.PerDay.Known()})
+	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, RunW: a.rate(r.Power.Rate, bus) * a.of(r.Count), Parked: r.On.Word == "always" && r.On.State >= figure.Plain && !r.PerDay.Known()})
 	return nil
 }
 
@@ -202,7 +202,7 @@ func (a *assembler) compressor(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, ByAir: a.byRoom(c)})
+	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, RunW: a.rate(r.Power.Rate, bus) * a.of(r.Count), ByAir: a.byRoom(c)})
 	return nil
 }
 
@@ -255,7 +255,7 @@ func (a *assembler) coldBox(r *rig.Appliance, runs string, when Feed) error {
 	if runs == "propane" {
 		a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: day, ByAir: a.byRoom(c), When: when})
 	} else {
-		a.add(Load{Name: r.Name, Bus: bus, Amps: amps(draw.Rate, bus), Day: day, ByAir: a.byRoom(c), When: when})
+		a.add(Load{Name: r.Name, Bus: bus, Amps: amps(draw.Rate, bus), Day: day, RunW: a.rate(draw.Rate, bus), ByAir: a.byRoom(c), When: when})
 	}
 	board := make([]float64, load.Steps(a.stepMin))
 	for i := range board {
@@ -320,7 +320,7 @@ func (a *assembler) waterHeater(r *rig.Appliance) error {
 		})
 	}
 	if r.Runs != "propane" {
-		a.add(Load{Name: r.Name, Bus: busOf(r), Amps: amps(draw.Rate, busOf(r)), Day: day, ByAir: follows})
+		a.add(Load{Name: r.Name, Bus: busOf(r), Amps: amps(draw.Rate, busOf(r)), Day: day, RunW: rate, ByAir: follows})
 		return nil
 	}
 	a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: day, ByAir: follows})
@@ -353,7 +353,7 @@ func (a *assembler) airConditioner(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: busOf(r), Day: day, ByAir: NewByAir(func(airC float64) float64 { return c.MeanW(airC, 0) / rate })})
+	a.add(Load{Name: r.Name, Bus: busOf(r), Day: day, RunW: rate * a.of(r.Count), ByAir: NewByAir(func(airC float64) float64 { return c.MeanW(airC, 0) / rate })})
 	return nil
 }
 

@@ -264,7 +264,8 @@ func (a *assembler) inverters() {
 		p.SearchW = math.Min(p.SearchW, p.IdleW)
 		unit, err := convert.NewInverter(p)
 		a.fail(err)
-		a.sys.Inverters = append(a.sys.Inverters, Inverter{Name: v.Name, Unit: unit, On: clockOf(v.On), Used: v.On.Word == "when used"})
+		a.sys.Inverters = append(a.sys.Inverters, Inverter{Name: v.Name, Unit: unit, On: clockOf(v.On), Used: v.On.Word == "when used",
+			Parked: v.On.Word == "always" && v.On.State >= figure.Plain})
 	}
 }
 

@@ -95,3 +95,12 @@ func bayOf(doc *rig.Rig, terminal string) *rig.Bay {
 	}
 	return nil
 }
+
+// BayHottest returns the hottest air of the bay in which a part sits [°C]; false where no bay holds it or it does not say.
+func BayHottest(doc *rig.Rig, t rig.Terminal) (float64, bool) {
+	b := bayOf(doc, unsigned(t))
+	if b == nil || !b.Hottest.Given() {
+		return 0, false
+	}
+	return b.Hottest.Quantity.Base, true
+}

@@ -263,6 +263,9 @@ func (b *builder) loose() {
 	}
 	for i := range b.doc.Controllers {
 		c := &b.doc.Controllers[i]
+		if b.sys.Supply.Also == i && b.sys.Supply.Unit != nil {
+			continue // it lives in the case of the dc-dc unit
+		}
 		add("controllers/"+c.Name, "controller "+c.Name+" bank", why)
 	}
 	for i := range b.doc.Inverters {

@@ -51,6 +51,11 @@ func (b *builder) parts() {
 		switch l := &b.doc.ChargeLine[i]; {
 		case l.DCDC != nil:
 			n.inside(b.terminal(in, "-"), b.terminal(out, "-"), insideOhm)
+			if name := l.DCDC.Controller; name != "" {
+				shared := rig.Terminal{Part: "controller", Name: name, Port: "bank"}
+				n.inside(b.terminal(shared, "+"), b.terminal(out, "+"), insideOhm)
+				n.inside(b.terminal(shared, "-"), b.terminal(out, "-"), insideOhm)
+			}
 			b.link(linkDCDC, i, "dc-dc", fmt.Sprintf("charge line/%d/dc-dc", i+1), in, out, l.DCDC.TwoWay == "yes")
 		case l.Relay != nil:
 			in.Part, out.Part = "relay", "relay"

@@ -68,6 +68,7 @@ type scene struct {
 	parts  []int // elements that are parts
 	blocks []int
 	feeds  map[int]bool // groups that hang on the bank
+	solarA float64      // that the controller in the dc-dc unit's case gives
 	group  []int
 }
 
@@ -262,6 +263,9 @@ func (sc *scene) controller(s State, unit *Controller, l link, far []pv.Curve, o
 	low, high := unit.Unit.Window(busV)
 	name := "controller " + unit.Name
 	sc.add(circuit.Element{Name: name + " pv", Kind: circuit.EMF, Volts: math.Min(math.Max(best.V, low), high)}, l.from, l.fromMinus)
+	if supply := &sc.n.Sys.Supply; supply.Also >= 0 && sc.n.Sys.Controllers[supply.Also].Name == unit.Name {
+		sc.solarA = give.BusW / busV
+	}
 	if sc.fed(l.to, l.toMinus) {
 		sc.add(circuit.Element{Name: name + " bank", Kind: circuit.PowerSource, Watts: give.BusW, Outlet: circuit.Outlet{LimitAmps: unit.Unit.Params().OutputA, SetVolts: unit.Set.Params().AbsorptionV, SetOhms: setOhm}}, l.to, l.toMinus)
 	}
@@ -372,6 +376,9 @@ func (sc *scene) engine(s State, short *float64) {
 		most := supply.Unit.MostW(supply.UnitV)
 		e := circuit.Element{Name: "dc-dc", Kind: circuit.Converter, OutA: sc.names[l.to], OutB: sc.names[l.toMinus], Watts: most, Efficiency: supply.Unit.Loss().Efficiency(most)}
 		e.Outlet = circuit.Outlet{LimitAmps: p.OutputA, SetVolts: supply.UnitV, SetOhms: setOhm}
+		if supply.Sharing != convert.SharingSum && sc.solarA > 0 && p.OutputA > 0 {
+			e.Outlet.LimitAmps = math.Max(0.1, p.OutputA-sc.solarA) // one case, one output limit
+		}
 		e.Intake.LimitAmps = p.InputLimitA
 		if p.FoldsV > 0 {
 			e.Intake.HoldVolts, e.Intake.HoldBand = p.FoldsV, holdBandV

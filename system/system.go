@@ -72,10 +72,11 @@ type Bank struct {
 
 // Inverter is one inverter with the hours it is on.
 type Inverter struct {
-	Name string
-	Unit convert.Inverter
-	On   func(minute int) bool // by the minute of the civil day
-	Used bool                  // on only while something asks for AC
+	Name   string
+	Unit   convert.Inverter
+	On     func(minute int) bool // by the minute of the civil day
+	Used   bool                  // on only while something asks for AC
+	Parked bool                  // on even when nobody is there: the owner says always
 }
 
 // Bus says which circuit a load hangs on.
@@ -96,8 +97,20 @@ type Load struct {
 	Amps     bool      // rated in amps: its power follows the bus voltage
 	Day      []float64 // mean over each step of the civil day [W], or [A] with Amps
 	ByAir    *ByAir    // share of Day by outside air temperature; nil for one that does not follow it
+	RunW     float64   // while it runs, all of them together [W]; zero for one that never stops
 	Parked   bool      // draws even when nobody is there
 	When     Feed      // whether it depends on AC from outside
+}
+
+// Busy returns the share of a step in which the load runs, when its mean over the step is w [W].
+func (l *Load) Busy(w float64) float64 {
+	switch {
+	case w <= 0:
+		return 0
+	case l.RunW <= w:
+		return 1
+	}
+	return w / l.RunW
 }
 
 // Feed says whether a load or a burner depends on AC coming in from shore or generator.

@@ -52,6 +52,7 @@ type Weak struct {
 	Watts   float64 `json:"watts"`  // continuous
 	Holds   bool    `json:"holds"`  // whether the bank holds through the stay on it
 	EndSoC  float64 `json:"endSoC"` // median at the end of the stay
+	ShedWh  float64 `json:"shedWh"` // a day, that it cannot carry
 	Words   string  `json:"words"`
 }
 
@@ -94,7 +95,8 @@ type tallied struct {
 	lasts  figure.Figure
 	text   string
 	dark   float64 // share of nights below the floor
-	loadWh float64 // a day, asked of the bus by loads
+	loadWh float64 // a day without AC coming in, asked of the bus by loads
+	shedWh float64 // a day, AC that what comes in could not carry
 	gasKg  float64 // a day
 	endSoC float64 // median
 	low    float64 // mean daily low
@@ -115,7 +117,8 @@ func (f *Forecast) tally(ctx context.Context, doc *rig.Rig) (tallied, error) {
 	ends := make([]float64, len(runs))
 	for m := range runs {
 		ends[m] = runs[m].endSoC
-		t.loadWh += runs[m].loadWh / nights
+		t.loadWh += 24 * runs[m].loadWh / math.Max(runs[m].offGridH, 1e-9) / float64(len(runs))
+		t.shedWh += runs[m].shedWh / nights
 		for d, low := range runs[m].lows {
 			t.low += float64(low) / nights
 			if float64(low) < runs[m].floor {
@@ -162,7 +165,7 @@ func candidates(doc *rig.Rig) []candidate {
 	}
 	for i := range doc.Inverters {
 		v := &doc.Inverters[i]
-		if v.On.Word != "always" {
+		if v.On.Word != "always" || feedsNeeded(doc, v.Name) {
 			continue
 		}
 		day := rig.Hours{Spans: []rig.Span{{From: 7 * 60, Until: 22 * 60}}, State: figure.Plain}
@@ -179,10 +182,25 @@ func candidates(doc *rig.Rig) []candidate {
 	return list
 }
 
+// feedsNeeded tells whether an inverter feeds something that must run at night: what must never lose power, what guards life, or keeps cold.
+func feedsNeeded(doc *rig.Rig, inverter string) bool {
+	for i := range doc.Appliances {
+		a := &doc.Appliances[i]
+		if a.Runs != "ac" || a.Inverter != "" && a.Inverter != inverter {
+			continue
+		}
+		if slices.Contains(doc.Aims.NeverLose, a.Name) || guards(a.Name) || strings.Contains(a.Kind, "refrigerator") {
+			return true
+		}
+	}
+	return false
+}
+
 // guards tells whether an appliance's name says that it guards life, so that it is never proposed to be switched off.
 func guards(name string) bool {
 	name = strings.ToLower(name)
-	for _, word := range []string{"detector", "alarm", "smoke", "breathing", "oxygen", "medical", "insulin", "brake"} {
+	for _, word := range []string{"detector", "alarm", "smoke", "breathing", "oxygen", "medical", "insulin", "brake", "cpap", "c-pap", "bipap",
+		"ventilator", "nebul", "dialysis", "sleep apn", "monitor"} {
 		if strings.Contains(name, word) {
 			return true
 		}
@@ -300,6 +318,9 @@ func (f *Forecast) weak(ctx context.Context, doc *rig.Rig) ([]Weak, error) {
 		}
 		w := Weak{Service: s.Name, LimitA: s.Amps * s.Continuous, Watts: s.ContinuousVA(), Holds: t.dark == 0, EndSoC: t.endSoC}
 		w.Words = fmt.Sprintf("On %s set the limit to %.0f A or less (%s lasting); the bank ends the stay at %.0f %%.", s.Name, w.LimitA, watts(w.Watts), 100*t.endSoC)
+		if w.ShedWh = t.shedWh; w.ShedWh >= 1 {
+			w.Words += fmt.Sprintf(" It cannot carry all: about %.0f Wh a day has to be left off or moved to another hour.", w.ShedWh)
+		}
 		list = append(list, w)
 	}
 	return list, nil

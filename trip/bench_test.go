@@ -97,8 +97,8 @@ func BenchmarkYear(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
 			lightOn(sys, c, w, planes, skies, work.offers)
-			work.potential(sys, pot)
-			fast.run(pot, air, &out)
+			work.potential(sys, pot, nil)
+			fast.run(pot, nil, air, &out)
 		}
 	})
 	b.Run("booked", func(b *testing.B) {

@@ -93,10 +93,9 @@ func newCourse(first time.Time, sites []Site, stepMin int) (*Course, error) {
 		site := &sites[i]
 		site.FirstDay = len(c.Days)
 		c.From = append(c.From, c.N)
+		next := noonAfter(at, site.Zone)
 		for range site.Nights {
-			evening := time.Date(first.Year(), first.Month(), first.Day()+len(c.Days), 12, 0, 0, 0, site.Zone)
-			next := time.Date(first.Year(), first.Month(), first.Day()+len(c.Days)+1, 12, 0, 0, 0, site.Zone)
-			day := Date{Evening: evening, Site: i, First: c.N}
+			day := Date{Evening: next.AddDate(0, 0, -1), Site: i, First: c.N}
 			for ; at.Before(next); at = at.Add(step) {
 				civil := at.In(site.Zone)
 				c.Minute = append(c.Minute, uint16(civil.Hour()*60+civil.Minute()))
@@ -105,8 +104,9 @@ func newCourse(first time.Time, sites []Site, stepMin int) (*Course, error) {
 			}
 			day.Steps = c.N - day.First
 			c.Days = append(c.Days, day)
+			next = time.Date(next.Year(), next.Month(), next.Day()+1, 12, 0, 0, 0, site.Zone)
 		}
-		span, err := spanOf(*site, c.instant(c.From[i]), step)
+		span, err := spanOf(*site, c.instant(c.From[i]), c.instant(c.N), step)
 		if err != nil {
 			return nil, fmt.Errorf("place %q: %w", site.Name, err)
 		}
@@ -116,9 +116,9 @@ func newCourse(first time.Time, sites []Site, stepMin int) (*Course, error) {
 	return c, nil
 }
 
-// arrives tells whether a day is the first at a site that is not the first of the course.
+// arrives tells whether a day is the first at a site, where what the stop says is filled.
 func (c *Course) arrives(day int) bool {
-	return day > 0 && c.Days[day].Site != c.Days[day-1].Site
+	return day == 0 || c.Days[day].Site != c.Days[day-1].Site
 }
 
 // fills tells whether something is filled, or for a waste tank emptied, on arrival.
@@ -131,8 +131,20 @@ func (s *Site) fills(what string) bool {
 	return false
 }
 
-// spanOf lays out the civil days of a site whose nights begin at an instant.
-func spanOf(site Site, begin time.Time, step time.Duration) (Span, error) {
+// noonAfter returns the first noon of a zone that is half a day or more after an instant: the end of the first day at a place that was
+// reached at that instant, perhaps from another zone. That day is 12 to 36 hours long.
+func noonAfter(at time.Time, zone *time.Location) time.Time {
+	here := at.In(zone)
+	for day := 0; ; day++ {
+		noon := time.Date(here.Year(), here.Month(), here.Day()+day, 12, 0, 0, 0, zone)
+		if noon.Sub(at) >= 12*time.Hour {
+			return noon
+		}
+	}
+}
+
+// spanOf lays out the civil days of a site that a stay from one instant to another touches.
+func spanOf(site Site, begin, end time.Time, step time.Duration) (Span, error) {
 	here := begin.In(site.Zone)
 	midnight := func(day int) time.Time {
 		return time.Date(here.Year(), here.Month(), here.Day()+day, 0, 0, 0, 0, site.Zone)
@@ -140,10 +152,10 @@ func spanOf(site Site, begin time.Time, step time.Duration) (Span, error) {
 	sp := Span{Lead: int(begin.Sub(midnight(0)) / step)}
 	start := begin.Add(-time.Duration(sp.Lead) * step)
 	count := 0
-	for d := 0; d <= site.Nights; d++ {
-		end := int((midnight(d+1).Sub(start) + step/2) / step)
-		sp.Civil = append(sp.Civil, Civil{Date: midnight(d), First: count, Steps: end - count})
-		count = end
+	for d := 0; midnight(d).Before(end); d++ {
+		last := int((midnight(d+1).Sub(start) + step/2) / step)
+		sp.Civil = append(sp.Civil, Civil{Date: midnight(d), First: count, Steps: last - count})
+		count = last
 	}
 	g, err := sun.Track(site.Place.Observer(), sun.Steps{Start: start.Add(step / 2), Step: step, Count: count},
 		sun.Extra{Method: sun.Spencer, Constant: sun.SolarConstantASTM})

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"campwright/convert"
 	"campwright/internal/near"
 	"campwright/sun"
 )
@@ -105,6 +106,7 @@ func TestTankLasts(t *testing.T) {
 // TestSchedulePutsHours lays out engine, generator and shore by hand.
 func TestSchedulePutsHours(t *testing.T) {
 	sys, _, _ := yearCase(t, 5)
+	sys.Supply.Inlet, sys.Supply.HasInlet = convert.ServiceNamed("30 A")
 	utc := time.UTC
 	sites := []Site{
 		{Name: "a", Zone: utc, Nights: 2, IdleH: 1},

@@ -62,9 +62,10 @@ func newBus(sys *system.System, stepH, airC float64, lives bool) *bus {
 type demand struct {
 	dcW    float64 // DC loads at the present bus voltage
 	acW    []float64
-	bareW  float64 // AC loads that no inverter feeds
-	on     []bool  // inverters switched on
-	feed   feed    // AC that comes in
+	busy   []float64 // share of the step in which something runs on each inverter
+	bareW  float64   // AC loads that no inverter feeds
+	on     []bool    // inverters switched on
+	feed   feed      // AC that comes in
 	hook   hook
 	engine convert.Engine
 }
@@ -85,6 +86,10 @@ type sharing struct {
 	chargeInW float64 // taken from AC for it
 	feedW     float64 // AC loads fed from outside
 	acShare   float64 // with AC coming in: share of the AC loads served
+	acW       float64 // with AC coming in: what they ask
+	makeUpW   float64 // of it, from the battery through the inverter
+	overload  bool    // more was asked of an inverter, or of what comes in, than it can give
+	coldBlock bool    // cold kept the bank from taking what was there
 	flow      battery.Flow
 }
 
@@ -127,6 +132,7 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 		b.state, s.flow = bank.Model.Step(b.state, s.solarW+other-load, b.bankC, b.stepH)
 	default:
 		b.state, s.flow = bank.Model.Step(b.state, net, b.bankC, b.stepH)
+		s.coldBlock = s.flow.Limit == battery.Temperature && b.bankC < bank.ColdChargeC
 		if s.flow.Limit != battery.None {
 			asked := s.chargeW
 			if left := merit(net-s.flow.PowerW, &s.chargeW, &s.vehicleW); left > 0 && solar > 0 {
@@ -143,7 +149,8 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 	return s
 }
 
-// cut serves only a share of every load on the bus. AC that comes in from outside is not the bus's to cut.
+// cut serves only a share of every load on the bus. AC that comes in from outside is not the bus's to cut, but what the battery adds to it
+// is.
 func (s *sharing) cut(share float64, acShare []float64, acIn bool) {
 	s.servedW *= share
 	s.dcShare *= share
@@ -152,6 +159,10 @@ func (s *sharing) cut(share float64, acShare []float64, acIn bool) {
 	s.ownW *= share
 	s.heaterW *= share
 	if acIn {
+		if s.acW > 0 {
+			s.acShare -= s.makeUpW * (1 - share) / s.acW
+		}
+		s.makeUpW *= share
 		return
 	}
 	for i := range acShare {
@@ -231,39 +242,38 @@ func (b *bus) invert(d *demand, s *sharing) {
 		if !d.on[i] {
 			continue
 		}
-		was := convert.InverterOn
+		inv := &b.sys.Inverters[i]
+		v := drawOf(inv, d.acW[i], d.busy[i])
 		if b.inverterCut {
-			was = convert.InverterCut
-		}
-		unit := &b.sys.Inverters[i].Unit
-		v := unit.Supply(convert.ACDemand{LoadW: d.acW[i], BusV: b.volts, On: true, Was: was})
-		s.inverterW += v.DCW
-		s.lossW += v.LossW
-		if v.State == convert.InverterCut {
-			s.wantedW += unit.DCW(d.acW[i])
+			s.wantedW += v.busW
 			continue
 		}
-		s.wantedW += v.DCW + v.UnservedW
+		s.inverterW += v.busW
+		s.lossW += v.lossW
+		s.overload = s.overload || v.over
+		s.wantedW += v.busW + d.acW[i] - v.servedW
 		if b.acShare[i] = 1; d.acW[i] > 0 {
-			b.acShare[i] = v.ServedW / d.acW[i]
+			b.acShare[i] = v.servedW / d.acW[i]
 		}
 	}
 }
 
-// hookUp feeds the AC loads and the chargers from outside; the battery helps out above the limit where the rig is made so.
+// hookUp feeds the AC loads and the chargers from outside; the battery helps out above the limit where the rig is made so and its inverter
+// has not been cut off.
 func (b *bus) hookUp(d *demand, s *sharing) {
-	ac := d.bareW
+	s.acW = d.bareW
 	for _, w := range d.acW {
-		ac += w
+		s.acW += w
 	}
-	h := shareAC(b.sys, d.hook, ac, b.volts, true)
-	s.chargeW, s.chargeInW, s.feedW, s.acShare = h.chargeW, h.chargeA, h.shoreW, h.served
+	h := shareAC(b.sys, d.hook, s.acW, b.volts, !b.inverterCut && !b.open)
+	s.chargeW, s.chargeInW, s.feedW, s.acShare, s.makeUpW = h.chargeW, h.chargeA, h.shoreW, h.served, h.makeUpW
 	if h.makeUpW > 0 {
 		unit := &b.sys.Inverters[0].Unit
 		s.inverterW = unit.DCW(h.makeUpW)
 		s.lossW = s.inverterW - h.makeUpW
 	}
-	s.wantedW += s.inverterW + ac*(1-h.served)
+	s.overload = h.served < 1
+	s.wantedW += s.inverterW + s.acW*(1-h.served)
 	for i := range b.acShare {
 		b.acShare[i] = h.served
 	}

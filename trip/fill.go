@@ -51,6 +51,9 @@ func darkOf(d RunDay) []string {
 	if d.Open {
 		list = append(list, "battery opened")
 	}
+	if d.Overload {
+		list = append(list, "overload")
+	}
 	if d.Dark {
 		list = append(list, fmt.Sprintf("%.0f Wh short", d.UnmetWh))
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -45,8 +47,7 @@ type site struct {
 type kept struct {
 	key    string
 	planes planes
-	potW   [][]float32 // by member: what the controllers could give the bus [W]
-	airC   [][]float32
+	of     []columns // by member
 }
 
 // keepAtMost bounds what a forecast keeps [bytes].
@@ -63,6 +64,7 @@ type Options struct {
 
 // NewForecast prepares the places of a plan: the sun over them and the weather they may have.
 func NewForecast(p Plan, o Options) (*Forecast, error) {
+	p.Sites = slices.Clone(p.Sites)
 	f := &Forecast{plan: p, members: o.Members, seed: o.Seed}
 	if f.members == 0 {
 		f.members = Members
@@ -204,27 +206,32 @@ func (f *Forecast) play(ctx context.Context, doc *rig.Rig, progress func(done, t
 		if err != nil {
 			return nil, nil, nil, err
 		}
-		f.kept = kept{key: key, planes: lies, potW: make([][]float32, f.members), airC: make([][]float32, f.members)}
+		f.kept = kept{key: key, planes: lies, of: make([]columns, f.members)}
 	}
 	// What comes in hangs on inlet and generator, which no guess moves by much: the members of one answer share it.
 	comes := newSchedule(nominal, f.course)
 	runs := make([]memberRun, f.members)
+	fits := f.members*f.course.N*8 <= keepAtMost
 	err = f.each(ctx, progress, func(w *worker, m int) error {
 		sys, err := kit.Assemble(memberDraw(draws, m), f.course.StepMin)
 		if err != nil {
 			return err
 		}
+		light := f.kept.of[m]
 		if fresh {
-			if err := w.light(sys, m, draws); err != nil {
+			if light, err = w.light(sys, m, draws); err != nil {
 				return err
+			}
+			if fits {
+				f.kept.of[m] = light
 			}
 		}
 		out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
-		newSwift(sys, f.course, comes, !f.plan.Parked).run(f.kept.potW[m], f.kept.airC[m], &out)
+		newSwift(sys, f.course, comes, !f.plan.Parked).run(light.potW, light.alsoW, light.airC, &out)
 		runs[m] = memberRun{outcome: out, water: sys.Water, gasStart: sys.Propane.StartKg, floor: sys.Floor}
 		return nil
 	})
-	if bytes := f.members * f.course.N * 8; bytes > keepAtMost || err != nil {
+	if !fits || err != nil {
 		f.kept.key = "" // too much to keep, or not whole: made anew by the next answer
 	}
 	return runs, guesses, draws, err
@@ -247,19 +254,29 @@ func memberDraw(draws map[string][]float64, m int) system.Draw {
 	return system.Member(one)
 }
 
-// lightKey names everything that what the controllers could give depends on.
+// lightKey names everything that what the controllers could give depends on, and nothing else: where in the file it stands does not matter.
 func lightKey(doc *rig.Rig) string {
-	b := doc.Bank
-	return fmt.Sprintf("%+v|%+v|%+v|%v|%v", doc.Modules, doc.Arrays, doc.Controllers, b.Block.Voltage, b.InSeries) + runsKey(doc)
-}
-
-// runsKey names the cables, which stand behind pointers.
-func runsKey(doc *rig.Rig) string {
-	key := ""
+	var key strings.Builder
+	rig.Walk(doc, func(path string, v *rig.Value) {
+		for _, part := range [...]string{"modules/", "arrays/", "controllers/", "bank/block/voltage", "bank/in series"} {
+			if strings.HasPrefix(path, part) {
+				fmt.Fprintf(&key, "%s %v %v %v %v;", path, v.Quantity.Base, v.Low, v.High, v.State)
+				return
+			}
+		}
+	})
 	for _, a := range doc.Arrays {
-		key += fmt.Sprintf("|%+v", *a.Run)
+		fmt.Fprintf(&key, "%s %s %s %s;", a.Name, a.Module, a.Controller, a.Mounting)
 	}
-	return key
+	for _, c := range doc.Controllers {
+		fmt.Fprintf(&key, "%s %s;", c.Name, c.Kind)
+	}
+	for _, l := range doc.ChargeLine {
+		if l.DCDC != nil {
+			key.WriteString(l.DCDC.Controller)
+		}
+	}
+	return key.String() + doc.Bank.Chemistry
 }
 
 // worker has the memory one goroutine needs.

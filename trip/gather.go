@@ -185,7 +185,7 @@ func (f *Forecast) gasDays(runs []memberRun) []float64 {
 			used += float64(kg)
 		}
 		if used > 0 {
-			out[m] = runs[m].gasStart / (used / nights)
+			out[m] = nights + runs[m].gasLeft/(used/nights)
 		}
 	}
 	return out

@@ -7,17 +7,28 @@ import (
 	"campwright/system"
 )
 
+// columns are what a member's sun and air come to along the course.
+type columns struct {
+	potW  []float32 // what the controllers could give the bus [W]
+	alsoW []float32 // of it, from the controller in the charge line's unit; nil without one
+	airC  []float32
+}
+
 // light makes a member's weather and what the controllers could give the bus in it.
-func (w *worker) light(sys *system.System, m int, draws map[string][]float64) error {
+func (w *worker) light(sys *system.System, m int, draws map[string][]float64) (columns, error) {
 	f := w.f
 	c := f.course
 	if w.offers == nil {
 		w.grow(sys)
 	}
 	pot, air := make([]float32, c.N), make([]float32, c.N)
+	var also []float32
+	if sys.Supply.Also >= 0 {
+		also = make([]float32, c.N)
+	}
 	for s := range f.places {
 		if err := w.weather(s, m, draws); err != nil {
-			return err
+			return columns{}, err
 		}
 		w.offersAt(sys, s)
 		lead := c.Spans[s].Lead - c.From[s]
@@ -25,9 +36,8 @@ func (w *worker) light(sys *system.System, m int, draws map[string][]float64) er
 			air[i] = float32(w.air[s][i+lead])
 		}
 	}
-	w.potential(sys, pot)
-	f.kept.potW[m], f.kept.airC[m] = pot, air
-	return nil
+	w.potential(sys, pot, also)
+	return columns{pot, also, air}, nil
 }
 
 // grow makes the worker's memory.
@@ -95,7 +105,7 @@ func (w *worker) offersAt(sys *system.System, s int) {
 }
 
 // potential adds up what the controllers could give the bus at one bus voltage in each step [W].
-func (w *worker) potential(sys *system.System, pot []float32) {
+func (w *worker) potential(sys *system.System, pot, also []float32) {
 	volts := sys.Bank.Model.Voc(midSoC) * chargingAbove
 	for i := range pot {
 		for k := range w.inputs {
@@ -123,7 +133,10 @@ func (w *worker) potential(sys *system.System, pot []float32) {
 		for k := range w.inputs {
 			if in := &w.inputs[k]; in.MPPW > 0 {
 				in.BusV, in.Ran = volts, true
-				bus += sys.Controllers[k].Unit.Deliver(*in).BusW
+				one := sys.Controllers[k].Unit.Deliver(*in).BusW
+				if bus += one; k == sys.Supply.Also && also != nil {
+					also[i] = float32(one)
+				}
 			}
 		}
 		pot[i] = float32(bus)

@@ -44,7 +44,7 @@ charge line: [{resistance: 12.3 mohm}, {relay: {rated: 150 A}}]
 		dark := Weather{GHI: make([]float64, c.N), DNI: make([]float64, c.N), DHI: make([]float64, c.N), AirC: make([]float64, c.N), WindMS: make([]float64, c.N)}
 		booked := newRunner(sys, c, true).run(dark)
 		out := outcome{lows: make([]float32, 2), gas: make([]float32, 2)}
-		newSwift(sys, c, newSchedule(sys, c), true).run(make([]float32, c.N), make([]float32, c.N), &out)
+		newSwift(sys, c, newSchedule(sys, c), true).run(make([]float32, c.N), nil, make([]float32, c.N), &out)
 		end := float64(booked.SoC[c.N-1])
 		if gained := end - float64(booked.SoC[0]); gained < 0.04 {
 			t.Fatalf("from %s the bank gained %.3f", start, gained)

@@ -60,6 +60,7 @@ type RunDay struct {
 	ColdBlock      bool    // charging was refused for cold while the sun offered
 	Cut            bool    // the inverter's low-voltage cut-off opened
 	LoadsCut, Open bool    // the load cut-off; the battery's own electronics
+	Overload       bool    // more was asked of an inverter, or of what comes in, than it can give
 	StarvedH       float64 // hours for which cold kept a cylinder from feeding what was asked
 	Dark           bool    // something that was asked for was not served
 }
@@ -81,6 +82,7 @@ type sums struct {
 	dc    []float64   // DC loads that follow neither air nor voltage, by step of the civil day [W]
 	amps  []float64   // DC loads rated in amps, likewise [A]
 	ac    [][]float64 // AC loads by inverter, and last those that no inverter feeds [W]
+	still [][]float64 // share of each step in which none of them runs
 	airDC []int       // loads that follow the air, on DC
 	airAC []int
 }
@@ -94,7 +96,7 @@ func newRunner(sys *system.System, c *Course, lives bool) *runner {
 		r.offers[i].openBy = sys.Arrays[i].OpenRatio
 	}
 	r.inputs = make([]convert.Input, len(sys.Controllers))
-	r.demand = demand{acW: make([]float64, len(sys.Inverters)), on: make([]bool, len(sys.Inverters))}
+	r.demand = demand{acW: make([]float64, len(sys.Inverters)), busy: make([]float64, len(sys.Inverters)), on: make([]bool, len(sys.Inverters))}
 	r.comes = newSchedule(sys, c)
 	perDay := 1440 / c.StepMin
 	for m := range r.modes {
@@ -102,6 +104,7 @@ func newRunner(sys *system.System, c *Course, lives bool) *runner {
 		s.dc, s.amps = make([]float64, perDay), make([]float64, perDay)
 		for range len(sys.Inverters) + 1 {
 			s.ac = append(s.ac, make([]float64, perDay))
+			s.still = append(s.still, ones(perDay))
 		}
 		for i := range sys.Loads {
 			if l := &sys.Loads[i]; (lives || l.Parked) && l.When.Holds(m == 1) {
@@ -121,6 +124,7 @@ func (s *sums) take(i int, l *system.Load) {
 		s.airDC = append(s.airDC, i)
 	case l.Bus == system.AC:
 		add(s.ac[s.circuit(l)], l.Day)
+		hush(s.still[s.circuit(l)], l)
 	case l.Amps:
 		add(s.amps, l.Day)
 	default:
@@ -135,6 +139,26 @@ func (s *sums) circuit(l *system.Load) int {
 	}
 	return l.Inverter
 }
+
+// ones returns a column of ones.
+func ones(n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = 1
+	}
+	return out
+}
+
+// hush takes from the share of each step in which nothing runs the share in which this load does.
+func hush(still []float64, l *system.Load) {
+	for i, w := range l.Day {
+		still[i] *= 1 - l.Busy(w)
+	}
+}
+
+// nightly tells whether a step counts for a night's low: not the afternoon, in which a bank that came empty out of the morning is on its way
+// up.
+func nightly(minute uint16) bool { return minute < 12*60 || minute >= 17*60 }
 
 func add(sum, more []float64) {
 	for i, v := range more {
@@ -166,7 +190,7 @@ func (r *runner) ask(i int, airC, volts float64) *demand {
 		d.dcW += w
 	}
 	for v := range d.acW {
-		d.acW[v] = m.ac[v][at]
+		d.acW[v], d.busy[v] = m.ac[v][at], m.still[v][at]
 	}
 	d.bareW = m.ac[len(d.acW)][at]
 	for _, k := range m.airAC {
@@ -176,11 +200,13 @@ func (r *runner) ask(i int, airC, volts float64) *demand {
 			d.bareW += w
 		} else {
 			d.acW[l.Inverter] += w
+			d.busy[l.Inverter] *= 1 - l.Busy(w)
 		}
 	}
 	for v := range d.on {
 		inv := &r.sys.Inverters[v]
-		d.on[v] = inv.On(minute) && (!inv.Used || d.acW[v] > 0)
+		d.busy[v] = 1 - d.busy[v]
+		d.on[v] = inv.On(minute) && (!inv.Used || d.acW[v] > 0) && (r.lives || inv.Parked)
 	}
 	return d
 }
@@ -390,7 +416,7 @@ func filling(left, each float64) float64 {
 // bookDay gathers the day's figures.
 func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
 	day := &out.Days[r.course.Day[i]]
-	if b.state.SoC < day.LowSoC {
+	if b.state.SoC < day.LowSoC && nightly(r.course.Minute[i]) {
 		day.LowSoC, day.LowStep = b.state.SoC, i
 	}
 	h := b.stepH
@@ -404,9 +430,7 @@ func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
 		o := &b.outs[k]
 		day.ThrownWh += (o.VoltageW + o.CurrentW + o.PowerW + o.CurtailedW) * h
 	}
-	if s.solarW > 0 && b.bankC < r.sys.Bank.ColdChargeC && s.flow.PowerW <= 0 {
-		day.ColdBlock = true
-	}
+	day.ColdBlock, day.Overload = day.ColdBlock || s.coldBlock, day.Overload || s.overload
 	day.Cut, day.LoadsCut, day.Open = day.Cut || b.inverterCut && len(r.sys.Inverters) > 0, day.LoadsCut || b.loadsCut, day.Open || b.open
 	day.AirLow, day.AirHigh = math.Min(day.AirLow, w.AirC[i]), math.Max(day.AirHigh, w.AirC[i])
 	day.SunWhM2 += w.GHI[i] * h

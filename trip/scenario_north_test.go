@@ -20,10 +20,10 @@ func northernOctober(p *page) {
 	half := rig.Edit{Path: "bank/starts at", Old: "100 %", New: "50 %"}
 	inside := []rig.Edit{{Path: "bank/bay above outside", Old: "2 K"}, {Path: "bank/bay", Old: "outside", New: "inside"}}
 	warm := camp.with(inside...)
-	m, w := coldDays(camp.with(half)), coldDays(warm.with(half))
+	brief := rig.Edit{Path: "trip/1/nights", Old: "10", New: "2"} // before the cut-offs take loads off the morning
+	m, w := coldDays(camp.with(half, brief)), coldDays(warm.with(half, brief))
 	p.row("harvest of an October day", 1.24, "kWh", plain(w.atSun(2.3)))
 	p.row("flat-roof factor in October", 0.77, "", w.factor(700))
-	brief := rig.Edit{Path: "trip/1/nights", Old: "10", New: "2"}
 	p.row("asked for in a day", 2.08, "kWh", plain(meanDay(warm.with(brief).ask()).asked))
 	p.row("harvest thrown away by the cold block", 0.40, "of it", plain((m.thrown-w.thrown)/m.harvest))
 	in, out := lasts(p.t, warm.ask(), "battery"), lasts(p.t, cold, "battery")

@@ -33,10 +33,8 @@ type hook struct {
 // Hours of the day at which an itinerary's engine and generator hours are put, in minutes: the engine idles in the morning, the generator
 // runs so that it ends before quiet hours. Common practice, no source.
 const (
-	idleFrom  = 9 * 60
-	noonOf    = 12 * 60
-	genUntil  = 21 * 60
-	wholeDays = 1440
+	idleFrom = 9 * 60
+	genUntil = 21 * 60
 )
 
 // newSchedule lays out what comes in along a course.
@@ -70,12 +68,18 @@ func newSchedule(sys *system.System, c *Course) *schedule {
 	return s
 }
 
-// runs tells whether the generator runs at a minute of the civil day: for so many hours, ending in the evening, never in quiet hours.
+// runs tells whether the generator runs at a minute of the civil day: for so many hours, ending in the evening when quiet hours begin,
+// never in them.
 func runs(sys *system.System, minute int, hours float64) bool {
-	if hours <= 0 || sys.Supply.Quiet != nil && sys.Supply.Quiet(minute) {
+	quiet := sys.Supply.Quiet
+	if hours <= 0 || quiet != nil && quiet(minute) {
 		return false
 	}
-	return float64(minute) >= genUntil-60*hours && minute < genUntil
+	until := genUntil
+	for quiet != nil && until > 0 && quiet(until-1) {
+		until--
+	}
+	return float64(minute) >= float64(until)-60*hours && minute < until
 }
 
 // shoreAt returns what a site's hookup offers the rig: the narrower of post and inlet, held to the shore limit.
@@ -84,12 +88,11 @@ func shoreAt(sys *system.System, site *Site) hook {
 	if !known {
 		return hook{}
 	}
-	if sys.Supply.HasInlet {
-		if narrow, ok := sys.Supply.Inlet.Narrower(post); ok {
-			post = narrow
-		}
+	narrow, fits := sys.Supply.Inlet.Narrower(post)
+	if !sys.Supply.HasInlet || !fits {
+		return hook{} // no inlet, or one of another voltage: nothing is fed
 	}
-	return hook{service: post, limitA: sys.Supply.LimitA}
+	return hook{service: narrow, limitA: sys.Supply.LimitA}
 }
 
 // generatorAt returns what the rig's generator offers at a site, in that height and mild air.
@@ -112,11 +115,11 @@ type hookup struct {
 	shoreW  float64 // AC loads fed from outside
 }
 
-// shareAC shares the AC of one step between loads and chargers. acW is what all loads ask.
-func shareAC(sys *system.System, h hook, acW, busV float64, charging bool) hookup {
+// shareAC shares the AC of one step between loads and chargers. acW is what all loads ask; helps tells whether the battery can make up.
+func shareAC(sys *system.System, h hook, acW, busV float64, helps bool) hookup {
 	s := &sys.Supply
 	var makeUp float64
-	if s.MakeUp && len(sys.Inverters) > 0 {
+	if helps && s.MakeUp && len(sys.Inverters) > 0 {
 		makeUp = sys.Inverters[0].Unit.Params().RatedW
 	}
 	half := acW / float64(max(h.service.Legs, 1))
@@ -124,9 +127,7 @@ func shareAC(sys *system.System, h hook, acW, busV float64, charging bool) hooku
 	if h.service.Legs == 2 {
 		ask.LoadVA[1], ask.MakeUpVA = half, [2]float64{makeUp / 2, makeUp / 2}
 	}
-	if charging {
-		ask.ChargerVA = s.ChargeVA(busV)
-	}
+	ask.ChargerVA = s.ChargeVA(busV)
 	share := convert.ShareHookup(ask)
 	out := hookup{served: 1, makeUpW: share.MakeUpVA[0] + share.MakeUpVA[1]}
 	if acW > 0 {

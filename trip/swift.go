@@ -17,6 +17,7 @@ type swift struct {
 	comes   *schedule
 	modes   [2]swiftMode // without and with AC coming in
 	own     float64      // controllers' own use [W]
+	lives   bool
 	warmth  warmth
 	ceiling float64
 
@@ -28,6 +29,7 @@ type swift struct {
 type swiftMode struct {
 	dc, amps, inv []float64     // by step of the civil day: DC loads [W], [A], and what inverters draw for loads that follow the clock alone [W]
 	ac            [][]float64   // AC loads that do not follow the air, by inverter and last those that none feeds [W]
+	still         [][]float64   // share of each step in which none of them runs
 	dcAir         *system.ByAir // loads on all day that follow the air, together [W]
 	ampsAir       *system.ByAir // likewise [A]
 	acAir         []follower    // AC loads that follow the air
@@ -37,34 +39,51 @@ type swiftMode struct {
 	burnParts     []follower
 }
 
+// reset makes an outcome ready for a run.
+func (o *outcome) reset() {
+	*o = outcome{lows: o.lows, gas: o.gas, below: -1, gasOut: -1, minSoC: 1}
+}
+
+// combined holds a unit that charges from sun and vehicle to its sharing rule: come is what all sun gives, also the part of it from the unit.
+func (s *swift) combined(come, also, vehicle, volts float64) (solar, fromVehicle float64) {
+	give, _ := convert.Both{Sharing: s.sys.Supply.Sharing, SolarW: also, VehicleW: vehicle, LimitW: s.sys.Supply.Unit.MostW(volts)}.Share()
+	return come - also + give.SolarW, give.VehicleW
+}
+
 // follower is a load or burner that follows both clock and air.
 type follower struct {
 	day      []float64
 	air      *system.ByAir
 	amps     bool
 	inverter int
+	load     *system.Load
 }
 
 // outcome is what a swift run tells.
 type outcome struct {
-	lows    []float32 // lowest state of charge of each day
-	gas     []float32 // propane burned on each day [kg], whether it was there or not
-	below   int       // first step below the floor, or -1
-	gasOut  int       // first step without propane, or -1
-	unmetWh float64
-	loadWh  float64 // asked of the bus by loads and inverters, served or not
-	endSoC  float64
-	minSoC  float64
+	lows     []float32 // lowest state of charge of each day
+	gas      []float32 // propane burned on each day [kg], whether it was there or not
+	below    int       // first step below the floor, or -1
+	gasOut   int       // first step without propane, or -1
+	gasLeft  float64   // at the end [kg]
+	loadWh   float64   // asked of the bus by loads and inverters while no AC comes in, served or not
+	offGridH float64   // for so long
+	shedWh   float64   // AC that what comes in could not carry
+	dcDark   int       // days on which the DC side went dark, if only for a step
+	acDark   int       // and the AC side
+	endSoC   float64
+	minSoC   float64
 }
 
 func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift {
-	s := &swift{sys: sys, course: c, comes: comes, warmth: newWarmth(&sys.Bank, c.StepH, lives)}
+	s := &swift{sys: sys, course: c, comes: comes, lives: lives, warmth: newWarmth(&sys.Bank, c.StepH, lives)}
 	perDay := 1440 / c.StepMin
 	for k := range s.modes {
 		m := &s.modes[k]
 		m.dc, m.amps, m.inv, m.burn = make([]float64, perDay), make([]float64, perDay), make([]float64, perDay), make([]float64, perDay)
 		for range len(sys.Inverters) + 1 {
 			m.ac = append(m.ac, make([]float64, perDay))
+			m.still = append(m.still, ones(perDay))
 		}
 		for i := range sys.Loads {
 			if l := &sys.Loads[i]; (lives || l.Parked) && l.When.Holds(k == 1) {
@@ -79,7 +98,7 @@ func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift
 		if k == 0 && len(m.acAir) == 0 {
 			for v := range sys.Inverters {
 				for at := range m.inv {
-					m.inv[at] += s.draw(v, at, m.ac[v][at])
+					m.inv[at] += s.draw(v, at, m.ac[v][at], 1-m.still[v][at])
 				}
 			}
 		}
@@ -119,9 +138,10 @@ func (m *swiftMode) take(l *system.Load) {
 	}
 	switch {
 	case l.Bus == system.AC && l.ByAir != nil:
-		m.acAir = append(m.acAir, follower{day: l.Day, air: l.ByAir, inverter: circuit})
+		m.acAir = append(m.acAir, follower{day: l.Day, air: l.ByAir, inverter: circuit, load: l})
 	case l.Bus == system.AC:
 		add(m.ac[circuit], l.Day)
+		hush(m.still[circuit], l)
 	case l.ByAir != nil && steady(l.Day) && l.Amps:
 		m.ampsAir = together(m.ampsAir, l.ByAir, l.Day[0])
 	case l.ByAir != nil && steady(l.Day):
@@ -158,23 +178,26 @@ func together(sum, more *system.ByAir, by float64) *system.ByAir {
 }
 
 // draw returns what an inverter takes from the bus for an AC load at a step of the civil day [W].
-func (s *swift) draw(v, at int, acW float64) float64 {
+func (s *swift) draw(v, at int, acW, busy float64) float64 {
 	inv := &s.sys.Inverters[v]
-	if !inv.On(at*s.course.StepMin) || inv.Used && acW <= 0 {
+	if !inv.On(at*s.course.StepMin) || inv.Used && acW <= 0 || !s.lives && !inv.Parked {
 		return 0
 	}
-	return inv.Unit.Supply(convert.ACDemand{LoadW: acW, BusV: 1e4, On: true, Was: convert.InverterOn}).DCW
+	return drawOf(inv, acW, busy).busW
 }
 
-// acAt returns the AC load on an inverter, or on none for the last, at a step of the civil day [W].
-func (m *swiftMode) acAt(v, at int, air float64) float64 {
-	w := m.ac[v][at]
+// acAt returns the AC load on an inverter, or on none for the last, at a step of the civil day [W], and the share of the step in which
+// something runs.
+func (m *swiftMode) acAt(v, at int, air float64) (acW, busy float64) {
+	acW, still := m.ac[v][at], m.still[v][at]
 	for k := range m.acAir {
 		if f := &m.acAir[k]; f.inverter == v {
-			w += f.day[at] * f.air.At(air)
+			w := f.day[at] * f.air.At(air)
+			acW += w
+			still *= 1 - f.load.Busy(w)
 		}
 	}
-	return w
+	return acW, 1 - still
 }
 
 // inverters returns what all inverters take from the bus in a step when no AC comes in [W].
@@ -184,27 +207,29 @@ func (s *swift) inverters(m *swiftMode, at int, air float64) float64 {
 	}
 	total := 0.0
 	for v := range s.sys.Inverters {
-		total += s.draw(v, at, m.acAt(v, at, air))
+		acW, busy := m.acAt(v, at, air)
+		total += s.draw(v, at, acW, busy)
 	}
 	return total
 }
 
-// hooked returns what the bus gives for AC loads and gets from chargers in a step while AC comes in [W].
-func (s *swift) hooked(m *swiftMode, i, at int, air, volts float64) (drawn, charged float64) {
+// hooked returns what the bus gives for AC loads and gets from chargers in a step while AC comes in, and the AC that has to be left off [W].
+func (s *swift) hooked(m *swiftMode, i, at int, air, volts float64, helps bool) (drawn, charged, shed float64) {
 	ac := 0.0
 	for v := range m.ac {
-		ac += m.acAt(v, at, air)
+		w, _ := m.acAt(v, at, air)
+		ac += w
 	}
 	site := s.course.Days[s.course.Day[i]].Site
 	h := s.comes.hooks[site]
 	if s.comes.feed[i] == generator {
 		h = s.comes.gen[site]
 	}
-	share := shareAC(s.sys, h, ac, volts, true)
+	share := shareAC(s.sys, h, ac, volts, helps)
 	if share.makeUpW > 0 {
 		drawn = s.sys.Inverters[0].Unit.DCW(share.makeUpW)
 	}
-	return drawn, share.chargeW
+	return drawn, share.chargeW, ac * (1 - share.served)
 }
 
 // engineW returns what the vehicle puts into the bus in a step at a bus voltage [W].
@@ -221,13 +246,14 @@ func (s *swift) engineW(i int, volts float64) float64 {
 	return 0
 }
 
-// run plays one weather: potW is what the controllers could give the bus in each step, airC the air. The outcome's slices are reused.
-func (s *swift) run(potW, airC []float32, out *outcome) {
+// run plays one weather: potW is what the controllers could give the bus in each step, alsoW the part of it from the controller that shares a
+// case with the unit on the charge line (nil without one), airC the air. The outcome's slices are reused.
+func (s *swift) run(potW, alsoW, airC []float32, out *outcome) {
 	c, bank := s.course, &s.sys.Bank
 	state := battery.State{SoC: bank.StartSoC, CeilingV: s.ceiling}
 	volts := bank.Model.Voc(bank.StartSoC)
 	bankC := s.warmth.begins(float64(airC[0]))
-	out.below, out.gasOut, out.unmetWh, out.loadWh, out.minSoC = -1, -1, 0, 0, 1
+	out.reset()
 	gasLeft := s.sys.Propane.StartKg
 	kgPerW := s.sys.Propane.KgPerWh * c.StepH
 	var inverterCut, loadsCut bool
@@ -243,6 +269,7 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 			}
 		}
 		low, burned := 1.0, 0.0
+		var dcDark, acDark, empty bool
 		for i := day.First; i < day.First+day.Steps; i++ {
 			at := int(c.Minute[i]) / c.StepMin
 			air := float64(airC[i])
@@ -268,40 +295,47 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 				}
 				dc += w
 			}
-			inv, come := 0.0, float64(potW[i])+s.engineW(i, volts)
+			inv, come := 0.0, float64(potW[i])
+			if s.comes.engine[i] != convert.EngineOff {
+				vehicle := s.engineW(i, volts)
+				if alsoW != nil && alsoW[i] > 0 {
+					come, vehicle = s.combined(come, float64(alsoW[i]), vehicle, volts)
+				}
+				come += vehicle
+			}
 			if acIn {
-				var charged float64
-				inv, charged = s.hooked(m, i, at, air, volts)
+				var charged, shed float64
+				inv, charged, shed = s.hooked(m, i, at, air, volts, !inverterCut)
 				come += charged
+				out.shedWh += shed * c.StepH
 			} else {
 				inv = s.inverters(m, at, air)
+				out.loadWh += (dc + inv) * c.StepH
+				out.offGridH += c.StepH
 			}
 			load := s.own + heaterW
-			if loadsCut {
-				out.unmetWh += dc * c.StepH
-			} else {
+			if !loadsCut {
 				load += dc
 			}
-			if inverterCut {
-				out.unmetWh += inv * c.StepH
-			} else {
+			if !inverterCut || acIn {
 				load += inv
 			}
 			net := come - load
-			out.loadWh += (dc + inv) * c.StepH
 			next, flow := bank.Model.Step(state, net, bankC, c.StepH)
 			state, volts = next, flow.TerminalV
 			if net < 0 && flow.PowerW > net {
 				bankC = s.warmth.unheated(bankC, heaterW)
-				out.unmetWh += (flow.PowerW - net) * c.StepH
+				empty = true
 			}
+			dcDark, acDark = dcDark || empty || loadsCut, acDark || empty || inverterCut && !acIn
+			empty = false
 			inverterCut = latched(inverterCut, volts, bank.InverterOffV)
 			loadsCut = latched(loadsCut, volts, bank.LoadsOffV)
-			if state.SoC < low {
+			if state.SoC < low && nightly(c.Minute[i]) {
 				low = state.SoC
-				if low < s.sys.Floor && out.below < 0 {
-					out.below = i
-				}
+			}
+			if state.SoC < s.sys.Floor && out.below < 0 {
+				out.below = i
 			}
 			w := m.burn[at]
 			if m.burnAir != nil {
@@ -317,6 +351,12 @@ func (s *swift) run(potW, airC []float32, out *outcome) {
 		}
 		out.lows[d], out.gas[d] = float32(low), float32(burned*kgPerW)
 		out.minSoC = math.Min(out.minSoC, low)
+		if dcDark {
+			out.dcDark++
+		}
+		if acDark {
+			out.acDark++
+		}
 	}
-	out.endSoC = state.SoC
+	out.endSoC, out.gasLeft = state.SoC, math.Max(gasLeft, 0)
 }

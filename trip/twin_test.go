@@ -38,7 +38,7 @@ func TestSwiftTwin(t *testing.T) {
 			t.Fatal(err)
 		}
 		swiftly := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
-		newSwift(sys, f.course, newSchedule(sys, f.course), true).run(f.kept.potW[m], f.kept.airC[m], &swiftly)
+		newSwift(sys, f.course, newSchedule(sys, f.course), true).run(f.kept.of[m].potW, f.kept.of[m].alsoW, f.kept.of[m].airC, &swiftly)
 		booked := f.book(t, sys, m, draws)
 		for d := range booked.Days {
 			worst.See(float64(swiftly.lows[d]), booked.Days[d].LowSoC, f.course.Days[d].Evening.Format("2 Jan"))

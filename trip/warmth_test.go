@@ -138,7 +138,7 @@ func TestColdTwin(t *testing.T) {
 				pot[i], air[i] = booked.SolarW[i], -7 // what was taken: the swift run is offered no more
 			}
 			out := outcome{lows: make([]float32, len(booked.Days)), gas: make([]float32, len(booked.Days))}
-			newSwift(sys, booked.Course, newSchedule(sys, booked.Course), lives).run(pot, air, &out)
+			newSwift(sys, booked.Course, newSchedule(sys, booked.Course), lives).run(pot, nil, air, &out)
 			for d, day := range booked.Days {
 				near.Abs(t, "daily low, "+bay, float64(out.lows[d]), day.LowSoC, 0.01, "the same bank in the same cold")
 			}
