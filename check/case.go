@@ -16,6 +16,8 @@ type Case struct {
 	Doc   *rig.Rig       // the same with everything filled in
 	Gaps  []system.Gap   // what is missing and cannot be guessed
 	Sys   *system.System // at nominal; nil where gaps or faults keep it from being made
+	Low   *system.System // every guess at its low end; nil with Sys
+	High  *system.System // every guess at its high end; nil with Sys
 	Fault error          // why Sys is nil, besides gaps
 	Sites []system.Site  // stops in their order, home last
 
@@ -35,10 +37,32 @@ func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 	full, gaps := system.Complete(doc)
 	c := Case{Said: &said, Doc: &full, Gaps: gaps, find: find}
 	if len(gaps) == 0 {
-		c.Sys, c.Fault = system.Assemble(&full, system.Draw{}, stepMin)
+		c.assemble()
 	}
 	c.Sites = system.Sites(&full, find)
 	return c, nil
+}
+
+// assemble makes the systems at nominal and at both ends of the guesses.
+func (c *Case) assemble() {
+	kit, err := system.NewKit(c.Doc)
+	if err != nil {
+		c.Fault = err
+		return
+	}
+	nominal, err := kit.Assemble(system.Draw{}, stepMin)
+	if err != nil {
+		c.Fault = err
+		return
+	}
+	c.Sys, c.Low, c.High = nominal, nominal, nominal
+	// An end that contradicts another part is no end: nominal stands for it.
+	if s, err := kit.Assemble(system.LowEnd(), stepMin); err == nil {
+		c.Low = s
+	}
+	if s, err := kit.Assemble(system.HighEnd(), stepMin); err == nil {
+		c.High = s
+	}
 }
 
 // BankV returns the nominal voltage of the bank [V]; 12.8 without a bank.

@@ -78,7 +78,9 @@ func (q Inequality) Judge() Judged {
 		}
 		r, _, m := at()
 		low, high = math.Min(low, m), math.Max(high, m)
-		lowest, highest = math.Min(lowest, r), math.Max(highest, r)
+		if !math.IsNaN(r) {
+			lowest, highest = math.Min(lowest, r), math.Max(highest, r)
+		}
 	}
 	j.Holds, j.HoldsBad, j.HoldsGood, j.Margin = mid >= 0, low >= 0, high >= 0, low
 	if !j.Holds {

@@ -23,6 +23,13 @@ import (
 	"campwright/check/rules/m64"
 	"campwright/check/rules/m65"
 	"campwright/check/rules/m66"
+	"campwright/check/rules/m69"
+	"campwright/check/rules/m70"
+	"campwright/check/rules/m71"
+	"campwright/check/rules/m72"
+	"campwright/check/rules/m73"
+	"campwright/check/rules/n05"
+	"campwright/check/rules/n06"
 )
 
 // All returns every rule, by id.
@@ -47,5 +54,12 @@ func All() []check.Rule {
 		m64.Rule,
 		m65.Rule,
 		m66.Rule,
+		m69.Rule,
+		m70.Rule,
+		m71.Rule,
+		m72.Rule,
+		m73.Rule,
+		n05.Rule,
+		n06.Rule,
 	}
 }

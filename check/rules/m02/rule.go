@@ -3,8 +3,10 @@ package m02
 
 import (
 	"fmt"
+	"strings"
 
 	"campwright/check"
+	"campwright/figure"
 	"campwright/system"
 )
 
@@ -32,6 +34,7 @@ func run(c check.Case) []check.Outcome {
 		return nil // M01 asks for the places
 	}
 	var list []check.Outcome
+	var pass *check.Outcome // one for all arrays: the tightest
 	middling := c.ColdStrings(annual.AnnualLowC, "low of a middling year "+check.At(annual), 0)
 	anywhere := c.ColdStrings(anyWinterC, "colder than any winter on the road", 0)
 	for i, s := range c.ColdStrings(record.RecordLowC, "record low "+check.At(record), 0) {
@@ -40,15 +43,24 @@ func run(c check.Case) []check.Outcome {
 		}
 		o := s.Inequality().Judge().Outcome(check.ArrayPath(s.Array), check.ArrayPart(s.Array), check.Fail)
 		if o.Verdict == check.Pass {
-			o.Detail = fmt.Sprintf("%d places entered; %s sets it: %s.", len(c.Sites), record.Name, record.LowBasis)
+			o.Detail = fmt.Sprintf("%s entered; the coldest is %s: %s.", figure.Plural(len(c.Sites), "place", ""), strings.TrimPrefix(check.At(record), "at "), record.LowBasis)
 			if home := c.Home(); (home == nil || !home.HasClimate()) && !anywhere[i].Inequality().Judge().HoldsBad {
 				o.Verdict, o.Title = check.Undecided, "record low of winter storage not known"
 				o.Measure = []string{"say where the rig winters, as home"}
+			}
+			if o.Verdict == check.Pass {
+				if pass == nil || *o.Margin < *pass.Margin {
+					pass = &o
+				}
+				continue
 			}
 		}
 		o.Ways = []string{"fewer modules in series, more strings in parallel", "open the array's disconnect before the cold, and tag it"}
 		o.Tries = c.Shorter(s.Array)
 		list = append(list, o)
+	}
+	if pass != nil && len(list) == 0 {
+		list = append(list, *pass)
 	}
 	return list
 }

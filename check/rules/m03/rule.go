@@ -69,13 +69,16 @@ func judge(c check.Case, a *rig.Array, m *rig.Module, k *rig.Controller, air fig
 		return o
 	}
 	if o.Verdict == check.Warn {
-		o.Detail = lost(c, a, air.Figure.Value, k)
+		var share float64
+		o.Detail, share = lost(c, a, air.Figure.Value, k)
 		mild := cell
 		mild.Figure = figure.Figure{Name: "cells at standard conditions", Value: 25, Low: 25, High: 25, Kind: quantity.Temperature, State: figure.Plain}
 		if cool := hot(a, m, k, mild).Judge(); !cool.Holds {
 			o = cool.Outcome(check.ArrayPath(a), check.ArrayPart(a), check.Fail)
 			o.Title = "string too short in any weather"
 			o.Consequence = "The controller cannot reach the charging voltage on any day: the bank is never full."
+		} else if o.Detail != "" && share < littleLoss {
+			o.Verdict, o.Title = check.Note, "string just short in the heat"
 		}
 	}
 	o.Ways = []string{"two modules in series where there is one", "a controller that steps up as well"}
@@ -114,9 +117,9 @@ func hot(a *rig.Array, m *rig.Module, k *rig.Controller, cell figure.Term) check
 
 // lost tells what the array loses on a hot clear day while the bank is near its charging voltage: a day of twelve hours of sun in a half sine,
 // the array held at the lowest voltage that the controller takes.
-func lost(c check.Case, a *rig.Array, airC float64, k *rig.Controller) string {
+func lost(c check.Case, a *rig.Array, airC float64, k *rig.Controller) (words string, share float64) {
 	if c.Sys == nil {
-		return ""
+		return "", 0
 	}
 	for i := range c.Sys.Arrays {
 		s := &c.Sys.Arrays[i]
@@ -125,13 +128,18 @@ func lost(c check.Case, a *rig.Array, airC float64, k *rig.Controller) string {
 		}
 		best, held := hotDay(s, airC, k.Absorption.Quantity.Base+k.Headroom.Quantity.Base)
 		if best <= 0 {
-			return ""
+			return "", 0
 		}
-		return fmt.Sprintf("On a hot clear day up to %s of %s stay on the roof while the bank nears its charging voltage.",
-			wh(best-held), wh(best))
+		if share = 1 - held/best; share < littleLoss {
+			return "On a hot clear day next to nothing is lost.", share
+		}
+		return fmt.Sprintf("On a hot clear day up to %s of %s stay on the roof while the bank nears its charging voltage.", wh(best-held), wh(best)), share
 	}
-	return ""
+	return "", 0
 }
+
+// littleLoss is the share of a hot day below which a string that is just short is only noted. Common practice, no source.
+const littleLoss = 0.01
 
 // hotDay returns what an array gives on a hot clear day at its best voltage, and held at no less than floorV at the controller [Wh].
 func hotDay(s *system.Array, airC, floorV float64) (best, held float64) {

@@ -4,6 +4,7 @@ package m26
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"campwright/battery"
 	"campwright/check"
@@ -38,8 +39,8 @@ func run(c check.Case) []check.Outcome {
 	if b == nil || b.Chemistry != "LFP" {
 		return nil
 	}
-	var list []check.Outcome
-	var best *check.Outcome
+	var worst, best *check.Outcome // one finding and one pass for all places
+	var also []string
 	for i := range c.Sites {
 		s := &c.Sites[i]
 		if math.IsNaN(s.ColdC) || !charges(c, s) {
@@ -47,17 +48,32 @@ func run(c check.Case) []check.Outcome {
 		}
 		o := judge(c, b, s)
 		if o.Verdict == check.Pass { // one pass for all places: the tightest
-			if best == nil || o.Margin != nil && best.Margin != nil && *o.Margin < *best.Margin {
+			if best == nil || coldness(o) < coldness(*best) {
 				best = &o
 			}
 			continue
 		}
-		list = append(list, o)
+		also = append(also, strings.TrimPrefix(check.At(s), "at "))
+		if worst == nil || o.Verdict > worst.Verdict || o.Verdict == worst.Verdict && coldness(o) < coldness(*worst) {
+			worst = &o
+		}
 	}
-	if len(list) == 0 && best != nil {
-		list = append(list, *best)
+	switch {
+	case worst != nil:
+		if len(also) > 1 {
+			worst.Detail = strings.TrimSpace(worst.Detail + " Cold at " + figure.List(also) + ".")
+		}
+		return []check.Outcome{*worst}
+	case best != nil:
+		return []check.Outcome{*best}
 	}
-	return list
+	return nil
+}
+
+// coldness is the temperature that an outcome is about [°C].
+func coldness(o check.Outcome) float64 {
+	t, _ := o.Figure("Tbay")
+	return t
 }
 
 // charges tells whether something charges the bank at a site.
@@ -98,6 +114,10 @@ func judge(c check.Case, b *rig.Bank, s *system.Site) check.Outcome {
 		o = strip(worst.Outcome("bank", part, check.Note))
 		o.Verdict, o.Title, o.Measure = check.Note, "record cold would block charging", nil
 		o.Detail = "An ordinary cold night does not."
+		return o
+	}
+	if !s.Lived { // nobody waits for the charge, and nothing harms the cells
+		o.Verdict, o.Title = check.Note, "storage too cold to charge"
 		return o
 	}
 	o.Title = "cold mornings without charge"

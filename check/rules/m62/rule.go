@@ -13,11 +13,11 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M62", Title: "charger sleeps while the bank drains", Holds: "charger wakes before the bank is low", Worst: check.Warn,
-	What: "The bank voltage at which a shore charger at rest starts again, against the voltage at which an LFP bank rests when half full.",
+	What: "The bank voltage at which a shore charger at rest starts again, against the voltage at which an LFP bank rests with three tenths left.",
 	Why: "LFP rests above 13 V until it is nearly empty. A charger that waits for 12.8 V lets the bank drain for days though it is plugged in, and the " +
 		"rig leaves camp empty.",
 	Except:    "Lead-acid shows its charge in its voltage. A float voltage that the charger really holds carries small loads meanwhile.",
-	Formula:   "Vrestart ≥ rest voltage when half full",
+	Formula:   "Vrestart ≥ rest voltage at 30 %",
 	Source:    "[BPX] for the rest voltage; restart: " + check.Practice,
 	Sure:      "rest voltage within 0.1 V; hysteresis blurs it by as much",
 	Questions: []string{"At which voltage does the charger start again?"},
@@ -25,7 +25,7 @@ var Rule = check.Rule{
 }
 
 // wanted is the charge below which a plugged-in bank should not fall. Common practice, no source.
-const wanted = 0.5
+const wanted = 0.3
 
 func run(c check.Case) []check.Outcome {
 	if c.Sys == nil || c.Doc.Bank == nil || c.Doc.Bank.Chemistry != "LFP" || c.Doc.Shore == nil || len(c.Services()) == 0 {
@@ -37,8 +37,8 @@ func run(c check.Case) []check.Outcome {
 		o := wakes(c, k, wanted).Judge().Outcome("shore/chargers/"+k.Name, "charger "+k.Name, check.Warn)
 		o.Detail = fmt.Sprintf("At rest the bank reaches that voltage with %.0f %% left.", 100*c.Sys.Bank.Model.SoCAtRest(k.Restart.Quantity.Base))
 		o.Ways = []string{"set the restart voltage higher", "force a charge by hand the day before leaving, or by a timer"}
-		half := c.Sys.Bank.Model.Voc(wanted)
-		o.Tries = []check.Cure{{Words: fmt.Sprintf("set the restart of %s to %.1f V", k.Name, half+0.1), Edits: []rig.Edit{check.Set("shore/chargers/"+k.Name+"/restarts at", c.Said.Shore.Chargers[i].Restart, fmt.Sprintf("%.1f V", half+0.1))}}}
+		rest := c.Sys.Bank.Model.Voc(wanted)
+		o.Tries = []check.Cure{{Words: fmt.Sprintf("set the restart of %s to %.1f V", k.Name, rest+0.15), Edits: []rig.Edit{check.Set("shore/chargers/"+k.Name+"/restarts at", c.Said.Shore.Chargers[i].Restart, fmt.Sprintf("%.1f V", rest+0.15))}}}
 		list = append(list, o)
 	}
 	return list

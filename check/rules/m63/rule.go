@@ -154,17 +154,32 @@ func power(l check.ChargeLine) check.Inequality {
 // fuse is the current through the smallest fuse.
 func fuse(l check.ChargeLine) check.Inequality {
 	return check.Inequality{
-		Formula: "I = Pin / ((Vs + √(max(Vs² − 4 × R × Pin, zero))) / 2) ≤ Ifuse", Name: "current of the line", Kind: quantity.Current,
-		Inputs: []figure.Term{l.Pin, l.Vs, l.R, check.Number("zero", "no operating point below", quantity.Count, 0, "Ohm's law"), l.Fuse}, Hints: hints(), Source: "Ohm's law",
+		Formula: "I = Pin / ((Vs + √(Vs² − 4 × R × Pin)) / 2) ≤ Ifuse", Name: "current of the line", Kind: quantity.Current,
+		Inputs: []figure.Term{l.Pin, l.Vs, l.R, l.Fuse}, Hints: hints(), Source: "Ohm's law",
+		Result: func(in check.Inputs) float64 { _, amps := solved(in); return amps },
 	}
 }
 
 // volts is the voltage at the unit against a lowest one.
 func volts(l check.ChargeLine, least figure.Term) check.Inequality {
 	return check.Inequality{
-		Formula: "V = (Vs + √(max(Vs² − 4 × R × Pin, zero))) / 2 ≥ Vmin", Name: "voltage at the unit", Kind: quantity.Voltage,
-		Inputs: []figure.Term{l.Vs, l.R, l.Pin, check.Number("zero", "no operating point below", quantity.Count, 0, "Ohm's law"), least}, Hints: hints(), Source: "Ohm's law",
+		Formula: "V = (Vs + √(Vs² − 4 × R × Pin)) / 2 ≥ Vmin", Name: "voltage at the unit", Kind: quantity.Voltage,
+		Inputs: []figure.Term{l.Vs, l.R, l.Pin, least}, Hints: hints(), Source: "Ohm's law",
+		Result: func(in check.Inputs) float64 { volts, _ := solved(in); return volts },
 	}
+}
+
+// solved returns voltage and current at a unit that takes a constant power; not a number where the line has no operating point.
+func solved(in check.Inputs) (volts, amps float64) {
+	u, err := convert.NewDCDC(convert.DCDCParams{OutputW: in.Of("Pin"), BankV: in.Of("Vs"), Peak: 1, Curve: convert.FlatCurve(), Wakes: convert.WakeSwitch})
+	if err != nil {
+		return math.NaN(), math.NaN()
+	}
+	pt := convert.SolveLine(&u, convert.LineInput{SourceV: in.Of("Vs"), LoopOhm: in.Of("R"), BusV: in.Of("Vs"), AskW: convert.Unlimited, EngineRuns: true})
+	if pt.State == convert.NoPoint {
+		return math.NaN(), math.NaN()
+	}
+	return pt.V, pt.A
 }
 
 func hints() map[string]string {

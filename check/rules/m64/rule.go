@@ -85,7 +85,7 @@ func spare(v *rig.Vehicle, state string, takes figure.Term) check.Inequality {
 		}
 		sum += s
 		q.Inputs = append(q.Inputs, check.Known(s, fmt.Sprintf("alternator %d hot at %s", i+1, state), hot))
-		q.Hints[s] = "clamp the alternator's cable with the engine hot at " + state + " and everything on"
+		q.Hints[s] = fmt.Sprintf("clamp the cable of alternator %d with the engine hot at %s and everything on", i+1, state)
 	}
 	own := v.OwnLoad
 	if state == "idle" {
