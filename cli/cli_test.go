@@ -3,7 +3,6 @@ package cli_test
 import (
 	"context"
 	"errors"
-	"flag"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -25,7 +24,8 @@ import (
 //	exits STATUS args...      runs campwright with the arguments and demands the exit status; stdout and stderr can be looked at after
 //
 // go test ./cli -run Scripts/new -update rewrites the files that cmp compares.
-var update = flag.Bool("update", false, "rewrite the files in the scripts that cmp finds different")
+// update says that goldens are to be rewritten: the files in the scripts that cmp finds different, and those beside them.
+var update = cli.UpdateGolden
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"campwright": func() {

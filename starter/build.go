@@ -30,19 +30,18 @@ func Build(a Answers) (Start, error) {
 	c := kinds[n.Kind]
 	// Once with the least of everything, to learn what a day takes; then with what that asks for.
 	trial := sizes{layout: layouts[0], blocks: 1, block: part(catalogue.BlockPart, "100 Ah LFP block"), inverter: n.inverter()}
-	_, _, sys, err := n.assemble(c, trial, nil)
+	_, sys, err := n.assemble(c, trial, nil)
 	if err != nil {
 		return Start{}, err
 	}
 	_, sun, airC := n.camp.darkest(months(n.from, n.Nights))
-	chosen := choose(n, c, useOf(sys, airC).busWh, sun, airC)
-	_, full, sys, err := n.assemble(c, chosen, nil)
-	if err != nil {
+	chosen := choose(n, c, MeanDay(sys, sun, airC).UseWh, sun, airC)
+	if _, sys, err = n.assemble(c, chosen, nil); err != nil {
 		return Start{}, err
 	}
-	sums := sumsOf(&full, sys, n)
+	sums := sumsOf(sys, n)
 	remarks := n.remarks(sums, chosen)
-	text, _, _, err := n.assemble(c, chosen, n.head(sums, chosen, remarks))
+	text, _, err := n.assemble(c, chosen, n.head(sums, remarks))
 	if err != nil {
 		return Start{}, err
 	}
@@ -52,11 +51,11 @@ func Build(a Answers) (Start, error) {
 
 // assemble writes the file, reads it back and makes its system. A file of ours that does not read is a broken promise of ours, told as
 // such.
-func (n needs) assemble(c carried, s sizes, head []string) ([]byte, rig.Rig, *system.System, error) {
+func (n needs) assemble(c carried, s sizes, head []string) ([]byte, *system.System, error) {
 	text := n.write(c, s, head)
 	doc, faults := rig.Decode(bytes.NewReader(text))
 	if err := faults.Err(); err != nil {
-		return nil, rig.Rig{}, nil, fmt.Errorf("starter: internal error: %w", err)
+		return nil, nil, fmt.Errorf("starter: internal error: %w", err)
 	}
 	full, gaps := system.Complete(doc)
 	var all []error
@@ -64,17 +63,17 @@ func (n needs) assemble(c carried, s sizes, head []string) ([]byte, rig.Rig, *sy
 		all = append(all, g)
 	}
 	if err := errors.Join(all...); err != nil {
-		return nil, rig.Rig{}, nil, fmt.Errorf("starter: internal error: %w", err)
+		return nil, nil, fmt.Errorf("starter: internal error: %w", err)
 	}
 	sys, err := system.Assemble(&full, system.Draw{}, 60)
 	if err != nil {
-		return nil, rig.Rig{}, nil, fmt.Errorf("starter: internal error: %w", err)
+		return nil, nil, fmt.Errorf("starter: internal error: %w", err)
 	}
-	return text, full, sys, nil
+	return text, sys, nil
 }
 
 // head is what the file says of itself.
-func (n needs) head(s Sums, z sizes, remarks []string) []string {
+func (n needs) head(s Sums, remarks []string) []string {
 	lines := []string{
 		"A first sheet, made from six answers. What is remarked as taken is not yours yet: it is what is usual, or what the stay asks for. " +
 			"Put what you have in its place, read off its label, and take the remark away. What is left out altogether takes a default too; " +

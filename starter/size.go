@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"campwright/catalogue"
-	"campwright/rig"
 	"campwright/system"
 )
 
@@ -26,12 +25,6 @@ type Sums struct {
 // mostDays stands for days without end, so that sums stay numbers.
 const mostDays = 9999
 
-// arrayFactor is the share of label power times sun hours that reaches the bank over a day from modules flat on a roof, by mean air [°C]:
-// 0.78 in frost down to 0.67 in great heat. Common practice, no source: 0.77 to 0.78 cold, 0.72 to 0.76 mild, 0.66 to 0.70 hot.
-func arrayFactor(airC float64) float64 {
-	return math.Min(0.78, math.Max(0.66, 0.785-0.0035*airC))
-}
-
 // Sizing rules. Common practice, no source.
 const (
 	darkDays     = 2.0  // days of use that the bank holds without sun, where the stay is as long
@@ -41,61 +34,7 @@ const (
 	largeBlockAh = 300  // and the one for large banks
 	blockV       = 12.8 // nominal
 	inverterAtV  = 12.0 // bank voltage at which the inverter must still give its rating
-	swing        = 6.0  // of the air over a day, up and down [K]
 )
-
-// use is what a system takes in a day.
-type use struct {
-	busWh  float64 // from the bank
-	heatWh float64 // of propane
-}
-
-// useOf sums what a system's loads take in a day away from hookups, at a mean air temperature [°C] that swings over the day.
-func useOf(sys *system.System, meanC float64) use {
-	var u use
-	ac := make([]float64, len(sys.Inverters))
-	busV := sys.Bank.Model.NominalV()
-	sum := func(day []float64, by *system.ByAir) float64 {
-		total, stepH := 0.0, 24/float64(len(day))
-		for i, v := range day {
-			share := 1.0
-			if by != nil {
-				share = by.At(meanC + swing*math.Cos(2*math.Pi*((float64(i)+0.5)*stepH-15)/24))
-			}
-			total += v * share * stepH
-		}
-		return total
-	}
-	for _, l := range sys.Loads {
-		wh := sum(l.Day, l.ByAir)
-		switch {
-		case !l.When.Holds(false):
-		case l.Bus == system.AC && l.Inverter >= 0:
-			ac[l.Inverter] += wh
-		case l.Bus == system.AC:
-		case l.Amps:
-			u.busWh += wh * busV
-		default:
-			u.busWh += wh
-		}
-	}
-	for i := range sys.Inverters {
-		p := sys.Inverters[i].Unit.Params()
-		u.busWh += ac[i] / p.Peak
-		if !sys.Inverters[i].Used {
-			u.busWh += 24 * p.IdleW
-		}
-	}
-	for i := range sys.Controllers {
-		u.busWh += 24 * sys.Controllers[i].Unit.Params().OwnUseW
-	}
-	for _, b := range sys.Burns {
-		if b.When.Holds(false) {
-			u.heatWh += sum(b.Day, b.ByAir)
-		}
-	}
-	return u
-}
 
 // sizes are what was chosen.
 type sizes struct {
@@ -164,28 +103,23 @@ func (n needs) inverter() string {
 }
 
 // sumsOf sums a finished rig.
-func sumsOf(full *rig.Rig, sys *system.System, n needs) Sums {
+func sumsOf(sys *system.System, n needs) Sums {
 	month, sun, airC := n.camp.darkest(months(n.from, n.Nights))
-	u := useOf(sys, airC)
-	s := Sums{Month: month.String(), SunKWhM2: sun, AirC: airC, UseWh: u.busWh}
+	d := MeanDay(sys, sun, airC)
+	s := Sums{Month: month.String(), SunKWhM2: sun, AirC: airC, UseWh: d.UseWh, HarvestWh: d.HarvestWh, BankWh: d.BankWh}
 	for i := range sys.Arrays {
 		s.ArrayW += sys.Arrays[i].RatedW
 	}
-	s.HarvestWh = s.ArrayW * sun * arrayFactor(airC)
-	s.BankWh = sys.Bank.CapacityAh * sys.Bank.Model.NominalV() * (sys.Bank.StartSoC - sys.Floor)
 	s.BatteryDays = mostDays
-	if s.UseWh > s.HarvestWh {
-		s.BatteryDays = math.Min(mostDays, s.BankWh/(s.UseWh-s.HarvestWh))
+	if d.Battery > 0 {
+		s.BatteryDays = math.Min(mostDays, 1/d.Battery)
 	}
-	if u.heatWh > 0 {
-		s.Propane = math.Min(mostDays, sys.Propane.StartKg/(u.heatWh*sys.Propane.KgPerWh))
+	if d.HeatWh > 0 && d.Propane > 0 {
+		s.Propane = math.Min(mostDays, 1/d.Propane)
 	}
-	w := sys.Water
 	s.Water = mostDays
-	for _, t := range [...][2]float64{{w.FreshL, w.FreshPerDay}, {w.GreyL, w.GreyPerDay}, {w.BlackL, w.BlackPerDay}} {
-		if t[0] > 0 && t[1] > 0 {
-			s.Water = math.Min(s.Water, t[0]/t[1])
-		}
+	if most := math.Max(d.Fresh, math.Max(d.Grey, d.Black)); most > 0 {
+		s.Water = math.Min(mostDays, 1/most)
 	}
 	return s
 }
