@@ -30,6 +30,8 @@ func Spread(kind quantity.Kind) (relative, absolute float64) {
 		return 0, 10
 	case quantity.Share:
 		return 0, 0.05
+	case quantity.Count:
+		return 0.05, 0
 	default:
 		return 0.2, 0
 	}

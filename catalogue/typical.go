@@ -22,8 +22,8 @@ var (
 	IscPerC   = Typical{quantity.PerDegree, 0.0005, 0.0003, 0.0006, "crystalline silicon modules lie between 0.03 and 0.06 %/C", "[PVLIB-MODULES]"}
 	PowerPerC = Typical{quantity.PerDegree, -0.0037, -0.0045, -0.0029, "crystalline silicon modules lie between -0.29 and -0.45 %/C", "[PVLIB-MODULES]"}
 	NOCT      = Typical{quantity.Temperature, 45, 42, 48, "framed modules lie between 42 and 48 C", practice}
-	Soiling   = Typical{quantity.Share, 0.03, 0.0, 0.08, "dust on a level roof between rains", practice}
-	Mismatch  = Typical{quantity.Share, 0.04, 0.01, 0.08, "label tolerance, ageing and unlike modules", practice}
+	Soiling   = Typical{quantity.Share, 0.04, 0.01, 0.08, "dust on a level roof between rains", practice}
+	Mismatch  = Typical{quantity.Share, 0.07, 0.03, 0.11, "label tolerance, some years of age, unlike modules and what a tracker misses", practice}
 	RoofShade = Typical{quantity.Share, 0.0, 0.0, 0.0, "nothing on the roof is said to shade it", practice}
 	RunGauge  = Typical{quantity.Section, 5.26, 5.26, 5.26, "10 AWG is the usual roof cable", practice}
 	RunLength = Typical{quantity.Length, 8, 4, 13, "from roof to controller", practice}
@@ -69,7 +69,7 @@ var (
 	LeadAbsorbFor     = Typical{quantity.Duration, 3, 2, 4, "lead-acid needs hours at the charging voltage", practice}
 	LFPInverterOff    = Typical{quantity.Voltage, 3.0, 2.9, 3.05, "per cell; first of the cut-offs", practice}
 	LFPLoadsOff       = Typical{quantity.Voltage, 2.9, 2.8, 2.95, "per cell", practice}
-	LFPOpensAt        = Typical{quantity.Voltage, 2.6, 2.5, 2.8, "per cell; last of the cut-offs", practice}
+	LFPOpensAt        = Typical{quantity.Voltage, 2.55, 2.3, 2.8, "per cell; last of the cut-offs", practice}
 	LeadInverterOff   = Typical{quantity.Voltage, 1.88, 1.75, 1.92, "per cell", practice}
 	LeadLoadsOff      = Typical{quantity.Voltage, 1.8, 1.75, 1.85, "per cell", practice}
 	LeadOpensAt       = Typical{quantity.Voltage, 1.6, 1.5, 1.7, "per cell: nothing opens by itself; the block is empty", practice}

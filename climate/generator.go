@@ -156,7 +156,9 @@ func (g *Generator) run(member uint64, first int, dst []Day) {
 		anomaly := g.spread[m] * (rho*score + math.Sqrt(1-rho*rho)*g.lasting.at(warmth[:], back+i))
 		mean := through(&c.Temperature, m, share) + shift + anomaly
 		half := g.swing[m] * max(1+rangeSpread*(0.5*score+math.Sqrt(0.75)*width[back+i]), 0.2) / 2
-		lows[i], highs[i] = mean-half, mean+half
+		// Normal tails run past what a place has ever seen: hold them to its records, give or take the kelvin by which records are broken.
+		highs[i] = min(mean+half, c.RecordHigh+1)
+		lows[i] = min(max(mean-half, c.RecordLow-1), highs[i])
 		if i == 0 || i == n-1 {
 			continue
 		}

@@ -104,3 +104,17 @@ func fieldOf(s *shape, path string) *field {
 	}
 	return nil
 }
+
+// LimitsOf returns the range that a value of a kind must keep to at a path of a rig, in the kind's base unit; false where there is none.
+func LimitsOf(path string, kind quantity.Kind) (low, high float64, limited bool) {
+	f := fieldOf(document, path)
+	if f == nil {
+		return 0, 0, false
+	}
+	for _, l := range f.limits {
+		if l.low.Kind == kind {
+			return l.low.Base, l.high.Base, true
+		}
+	}
+	return 0, 0, false
+}

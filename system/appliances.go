@@ -23,6 +23,8 @@ const (
 	coldWaterC     = 12
 	tankLossWK     = 1.2
 	heaterShare    = 0.75 // of the propane's heat that reaches the water
+	livedC         = 12   // who lives aboard without a furnace in the file keeps it above this by some means
+	coolestRoomC   = 10   // no roof air conditioner keeps less
 	coolingPerWatt = 2.8  // heat removed for each watt of a roof air conditioner
 )
 
@@ -167,15 +169,21 @@ func (a *assembler) plainLoad(r *rig.Appliance) error {
 	return nil
 }
 
-// room returns the air inside at an outside temperature [°C], for a rig that is lived in: what the furnace keeps, or somewhat warmer
-// than outside.
-func (a *assembler) room() func(airC float64) float64 {
-	keeps := math.Inf(-1)
+// furnaceC returns what the furnace keeps [°C], and without one the least that people aboard put up with.
+func (a *assembler) furnaceC() float64 {
+	keeps := float64(livedC)
 	for i := range a.doc.Appliances {
 		if r := &a.doc.Appliances[i]; r.Kind == "furnace" && r.Runs != "off" {
 			keeps = a.of(r.Keeps)
 		}
 	}
+	return keeps
+}
+
+// room returns the air inside at an outside temperature [°C], for a rig that is lived in: what the furnace keeps, or somewhat warmer
+// than outside.
+func (a *assembler) room() func(airC float64) float64 {
+	keeps := a.furnaceC()
 	return func(airC float64) float64 { return math.Max(keeps, airC+roomAboveC) }
 }
 
@@ -343,7 +351,7 @@ func meanOf(day []float64) float64 {
 func (a *assembler) airConditioner(r *rig.Appliance) error {
 	rate := a.rate(r.Power.Rate, busOf(r))
 	c, err := load.NewAirConditioner(load.AirConditionerParams{
-		KeepsC: a.of(r.Keeps), HeatLossWK: a.of(r.HeatLoss), FreeHeatW: catalogue.FreeHeatPerPerson.Value * a.of(a.doc.People),
+		KeepsC: math.Max(coolestRoomC, a.of(r.Keeps)), HeatLossWK: a.of(r.HeatLoss), FreeHeatW: catalogue.FreeHeatPerPerson.Value * a.of(a.doc.People),
 		CoolingW: coolingPerWatt * rate, RunningW: rate,
 	})
 	if err != nil {

@@ -139,7 +139,7 @@ func (a *assembler) bank() {
 	out := Bank{
 		Model: model, CapacityAh: model.CapacityAh(), StartSoC: a.of(b.StartsAt),
 		InverterOffV: a.of(b.InverterOff), LoadsOffV: a.of(b.LoadsOff), OpensV: a.of(b.OpensAt),
-		Inside: b.Bay == "inside", AboveC: a.of(b.BayAbove), HeaterW: a.of(b.Heater), HeatsBelowC: a.of(b.HeatsBelow), ColdChargeC: p.ChargeAboveC,
+		Inside: b.Bay == "inside", RoomC: a.furnaceC(), AboveC: a.of(b.BayAbove), HeaterW: a.of(b.Heater), HeatsBelowC: a.of(b.HeatsBelow), ColdChargeC: p.ChargeAboveC,
 	}
 	kg := a.of(k.Weight) * a.of(b.Blocks) * a.of(b.InSeries)
 	if !(kg > 0) {
@@ -251,12 +251,15 @@ func perKelvin(c, of rig.Value) float64 {
 	return c.Quantity.Base / of.Quantity.Base
 }
 
+// mostIdleW is the largest idle draw the inverter's model takes [W].
+const mostIdleW = 1000
+
 func (a *assembler) inverters() {
 	for i := range a.doc.Inverters {
 		v := &a.doc.Inverters[i]
 		rated := a.of(v.Power)
 		p := convert.InverterParams{
-			Name: v.Name, RatedW: rated, SurgeW: math.Max(a.of(v.Surge), rated), IdleW: a.watts(v.Idle), SearchW: a.of(v.Search), Peak: a.of(v.Efficiency),
+			Name: v.Name, RatedW: rated, SurgeW: math.Max(a.of(v.Surge), rated), IdleW: math.Min(a.watts(v.Idle), mostIdleW), SearchW: a.of(v.Search), Peak: a.of(v.Efficiency),
 		}
 		if most := 0.8 * rated * (1/p.Peak - 1); p.IdleW > most {
 			p.Peak = rated / (rated + p.IdleW/0.8) // a large idle draw and a high peak contradict each other: the draw was said first

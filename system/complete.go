@@ -70,8 +70,12 @@ func (f *filler) scaled(v *rig.Value, path string, t catalogue.Typical, by float
 	}
 	at.Path = path
 	low, high := t.Low*by, t.High*by
+	base := t.Value * by
+	if state == figure.Unknown {
+		base = (low + high) / 2 // an unknown is drawn evenly over its span: what stands for it is the middle
+	}
 	*v = rig.Value{
-		Quantity: quantity.Quantity{Base: t.Value * by, Kind: t.Kind},
+		Quantity: quantity.Quantity{Base: base, Kind: t.Kind},
 		State:    state, Low: math.Min(low, high), High: math.Max(low, high), Why: t.Why, At: at,
 	}
 }
@@ -98,6 +102,9 @@ func (f *filler) ends(path string, v *rig.Value) {
 	v.Low, v.High = v.Quantity.Base-half, v.Quantity.Base+half
 	if v.Quantity.Kind == quantity.Share {
 		v.Low, v.High = math.Max(0, v.Low), math.Min(1, v.High)
+	}
+	if low, high, limited := rig.LimitsOf(path, v.Quantity.Kind); limited {
+		v.Low, v.High = math.Max(v.Low, math.Min(low, v.Quantity.Base)), math.Min(v.High, math.Max(high, v.Quantity.Base))
 	}
 	if v.At.Path == "" {
 		v.At.Path = path
@@ -221,7 +228,7 @@ func (f *filler) bank(b *rig.Bank) {
 	f.value(&b.HeatsBelow, "bank/heats below", catalogue.BankHeatsBelow)
 	cells := bankCells(b)
 	f.scaled(&b.InverterOff, "bank/inverter off at", pick(catalogue.LFPInverterOff, catalogue.LeadInverterOff), cells)
-	f.scaled(&b.LoadsOff, "bank/loads off at", pick(catalogue.LFPLoadsOff, catalogue.LeadLoadsOff), cells)
+	f.fixed(&b.LoadsOff, "bank/loads off at", quantity.Voltage, 0, "no load cut-off is said to be there: the battery's own electronics are what ends it")
 	f.scaled(&b.OpensAt, "bank/opens at", pick(catalogue.LFPOpensAt, catalogue.LeadOpensAt), cells)
 }
 

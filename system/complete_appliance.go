@@ -55,22 +55,12 @@ func (f *filler) plain(a *rig.Appliance, p string) {
 	case a.Standby.Given() && draw.Rate.State == figure.Absent:
 		f.fixed(&draw.Rate, p+key+"/rate", quantity.Power, 0, "only a standby draw is given")
 	case draw.Rate.State == figure.Unknown:
-		f.value(&draw.Rate, p+key+"/rate", unknownDraw(a.Runs))
+		t, _ := catalogue.ForUnknown(a.Name, a.Runs)
+		f.value(&draw.Rate, p+key+"/rate", t)
 	default:
 		f.need(draw.Rate, p+key, "what "+a.Name+" takes while it runs", "read its label, or the amps at its fuse with a clamp meter")
 	}
 	f.fixed(&draw.Duty, p+key+"/duty", quantity.Share, 1, "on for all of its hours")
-}
-
-// unknownDraw is what stands for a draw its owner does not know: a wide span, so that the answer says what it does not know.
-func unknownDraw(runs string) catalogue.Typical {
-	switch runs {
-	case "ac":
-		return catalogue.UnknownAC
-	case "propane":
-		return catalogue.UnknownBurn
-	}
-	return catalogue.UnknownDC
 }
 
 // heatLoss fills how much heat the rig loses, from its size.

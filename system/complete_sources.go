@@ -55,7 +55,7 @@ func (f *filler) vehicle(v *rig.Vehicle) {
 		f.scaled(&a.HotCruise, p+"hot cruise", cruise, a.Rated.Quantity.Base)
 	}
 	f.value(&v.OwnLoad, "vehicle/own load", catalogue.OwnLoad)
-	f.fixed(&v.IdleLoad, "vehicle/load at idle", quantity.Current, v.OwnLoad.Quantity.Base, "taken as while driving")
+	f.fixed(&v.IdleLoad, "vehicle/load at idle", v.OwnLoad.Quantity.Kind, v.OwnLoad.Quantity.Base, "taken as while driving")
 	f.value(&v.Volts, "vehicle/volts", catalogue.VehicleVolts)
 	word(&v.Regulation, "fixed")
 	if v.Regulation == "variable" {

@@ -2,6 +2,8 @@ package system
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"campwright/figure"
 	"campwright/rig"
@@ -34,7 +36,7 @@ func (d Draw) Of(v rig.Value) float64 {
 	case d.end > 0:
 		return v.High
 	case d.shares != nil:
-		if share, drawn := d.shares[v.At.Path]; drawn {
+		if share, drawn := d.shares[DrawKey(v)]; drawn {
 			return Quantile(v, share)
 		}
 	}
@@ -75,9 +77,29 @@ func Guesses(doc *rig.Rig) []rig.Value {
 		if guess.At.Path == "" {
 			guess.At.Path = path
 		}
-		list = append(list, guess)
+		guess.At.Path = DrawKey(guess)
+		if !slices.ContainsFunc(list, func(g rig.Value) bool { return g.At.Path == guess.At.Path }) {
+			list = append(list, guess)
+		}
 	})
 	return list
+}
+
+// DrawKey returns the name under which a guess is drawn. What the program fills in for every array of one roof, or for every appliance in
+// one body, is one guess and not several: dust does not fall on arrays one by one.
+func DrawKey(v rig.Value) string {
+	path := v.At.Path
+	if v.State != figure.Default {
+		return path
+	}
+	for _, shared := range [...]struct{ part, tail string }{
+		{"arrays/", "/soiling"}, {"arrays/", "/mismatch"}, {"appliances/", "/heat loss"}, {"controllers/", "/efficiency"}, {"controllers/", "/own use"},
+	} {
+		if strings.HasPrefix(path, shared.part) && strings.HasSuffix(path, shared.tail) {
+			return shared.part + "all" + shared.tail
+		}
+	}
+	return path
 }
 
 // isSheetDefault tells a default of a module's or controller's sheet that no energy hangs on.

@@ -210,3 +210,6 @@ func (n *Network) blockSource(s State) (volts, ohms float64) {
 	}
 	return volts, ohms
 }
+
+// OutletV returns the voltage of an AC outlet where a rule book applies [V].
+func OutletV(book string) float64 { return outletV(book) }

@@ -62,6 +62,7 @@ type Bank struct {
 	LoadsOffV    float64
 	OpensV       float64
 	Inside       bool    // lives in the warm part
+	RoomC        float64 // what is kept there [°C]
 	AboveC       float64 // how much warmer its bay is than the air
 	LagH         float64 // time constant of its temperature [h]
 	LossWK       float64 // heat lost to its bay for each kelvin [W/K]
@@ -184,14 +185,11 @@ func NewByAir(share func(airC float64) float64) *ByAir {
 	return b
 }
 
-// insideC is the air inside a rig that is lived in, when nothing else says so [°C].
-const insideC = 18
-
 // Temperature returns the temperature that the bank's bay tends to [°C] at an outside air temperature. In a rig that is lived in, a bank
-// inside the warm part is never colder than the room; in a parked one nothing warms it.
+// inside the warm part is as warm as the room; in a parked one nothing warms it.
 func (b *Bank) Temperature(airC float64, lives bool) float64 {
 	if b.Inside && lives {
-		return max(insideC, airC)
+		return max(b.RoomC, airC+roomAboveC)
 	}
 	return airC + b.AboveC
 }

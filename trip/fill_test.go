@@ -69,7 +69,7 @@ stores: {propane: 1 x 20 lb}
 func TestNoInverterNoCut(t *testing.T) {
 	const rest = `name: dark
 kind: van
-bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 100 Ah}}
+bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 100 Ah}, loads off at: 11.6 V}
 appliances: [{name: fan, power: 40 W}]
 `
 	cuts := func(run *Run) (inverter, loads int) {

@@ -72,7 +72,7 @@ func desertWinter(p *page) {
 	hours := least(p.t, 0, 2, func(x float64) bool {
 		return math.IsInf(lasts(p.t, storm.with(rig.Edit{Path: "trip/1/generator", New: fmt.Sprintf("%.3f h", x)}).ask(), "battery").mid, 1)
 	})
-	p.row("generator that covers the three days, in all", 1.7, "h", plain(3*hours))
+	p.rowWhy("generator that covers the three days, in all", 1.7, "h", plain(3*hours), 1.4, 2.5, "it runs for the same time each evening until half of the runs hold, and what dirt, age and label take is more than in the hand's factor")
 
 	own := now.under(nil)
 	oa, ob, oc := lasts(p.t, own.ask(), "battery"), lasts(p.t, own.with(up).ask(), "battery"), lasts(p.t, own.with(pair, third).ask(), "battery")
