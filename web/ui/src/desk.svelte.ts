@@ -5,6 +5,12 @@ export type TripSheet = components['schemas']['TripSheet'];
 export type Curve = components['schemas']['Curve'];
 export type AdviceView = components['schemas']['AdviceView'];
 export type WeatherView = components['schemas']['WeatherView'];
+export type SafeSheet = components['schemas']['SafeSheet'];
+export type Finding = components['schemas']['Finding'];
+export type SafeCase = components['schemas']['SafeCase'];
+export type EndsRow = components['schemas']['EndsRow'];
+export type CuresView = components['schemas']['CuresView'];
+export type FileEdit = components['schemas']['FileEdit'];
 export type Both = components['schemas']['Both'];
 export type Units = 'us' | 'metric';
 
@@ -36,6 +42,7 @@ export class Desk {
   trip = new Answer<TripSheet>();
   advice = new Answer<AdviceView>();
   weathers = new Answer<WeatherView>();
+  safe = new Answer<SafeSheet>();
   units = $state<Units>('us');
   night = $state(false);
   weather = $state('');
@@ -65,6 +72,16 @@ export class Desk {
   /** What could be done about the answer; it is tried out only when asked for. */
   async advise(): Promise<void> {
     await this.#into(this.advice, '/api/trip/advice');
+  }
+
+  /** Judges the rig by every rule. */
+  async check(): Promise<void> {
+    await this.#into(this.safe, '/api/safe');
+  }
+
+  /** Tries out what would cure a finding. */
+  async cures(answer: Answer<CuresView>, of: Finding): Promise<void> {
+    await this.#into(answer, `/api/safe/cures?${new URLSearchParams({ rule: of.rule, place: of.place, title: of.key })}`);
   }
 
   /** A closer look at the bank between two days of the stay; undefined when it cannot be had. */

@@ -1,13 +1,13 @@
 /** The sheets, named by their question, in the order of the questions. A sheet that is not built yet has no key. */
 export interface SheetName {
-  readonly key: 'aboard' | 'last' | undefined;
+  readonly key: 'aboard' | 'last' | 'safe' | undefined;
   readonly question: string;
 }
 
 export const sheets: readonly SheetName[] = [
   { key: 'aboard', question: 'What is aboard?' },
   { key: 'last', question: 'Will it last?' },
-  { key: undefined, question: 'Is it safe?' },
+  { key: 'safe', question: 'Is it safe?' },
   { key: undefined, question: 'How is it wired?' },
   { key: undefined, question: 'Where does it go?' },
   { key: undefined, question: 'What next?' },
@@ -20,5 +20,5 @@ export type SheetKey = NonNullable<SheetName['key']>;
 /** The sheet of an address, such as #last. */
 export function sheetOf(hash: string): SheetKey {
   const key = hash.replace(/^#\/?/, '').split('/')[0];
-  return key === 'aboard' ? 'aboard' : 'last';
+  return key === 'aboard' || key === 'safe' ? key : 'last';
 }
