@@ -16,15 +16,16 @@ type carried struct {
 	charger    string // part of the catalogue
 	furnace    string // appliance of the catalogue
 	alternator string // part of the catalogue, for a rig with its own engine; empty for a towed one
+	unit       string // part of the catalogue that charges from it, within what it gives hot at idle
 	tank       bool   // has a tank of hot water
 }
 
 var kinds = map[string]carried{
-	"motorhome":      {modules: 5, blocks: 8, vessels: 1, lb: 60, fresh: 50, grey: 40, black: 35, inlet: "30 A", inlet230: "16 A 230 V", charger: "60 A charger", furnace: "furnace", alternator: "motorhome chassis", tank: true},
+	"motorhome":      {modules: 5, blocks: 8, vessels: 1, lb: 60, fresh: 50, grey: 40, black: 35, inlet: "30 A", inlet230: "16 A 230 V", charger: "60 A charger", furnace: "furnace", alternator: "motorhome chassis", unit: "20 A dc-dc", tank: true},
 	"travel trailer": {modules: 5, blocks: 6, vessels: 2, lb: 20, fresh: 45, grey: 40, black: 30, inlet: "30 A", inlet230: "16 A 230 V", charger: "60 A charger", furnace: "furnace", tank: true},
 	"fifth wheel":    {modules: 8, blocks: 12, vessels: 2, lb: 30, fresh: 60, grey: 75, black: 40, inlet: "50 A", inlet230: "16 A 230 V", charger: "60 A charger", furnace: "large furnace", tank: true},
-	"van":            {modules: 2, blocks: 3, vessels: 1, lb: 11, fresh: 20, grey: 15, inlet: "15 A", inlet230: "10 A 230 V", charger: "45 A charger", furnace: "small furnace", alternator: "van"},
-	"truck camper":   {modules: 2, blocks: 3, vessels: 2, lb: 20, fresh: 30, grey: 22, black: 20, inlet: "30 A", inlet230: "16 A 230 V", charger: "45 A charger", furnace: "small furnace", alternator: "pickup truck", tank: true},
+	"van":            {modules: 2, blocks: 3, vessels: 1, lb: 11, fresh: 20, grey: 15, inlet: "15 A", inlet230: "10 A 230 V", charger: "45 A charger", furnace: "small furnace", alternator: "van", unit: "30 A dc-dc"},
+	"truck camper":   {modules: 2, blocks: 3, vessels: 2, lb: 20, fresh: 30, grey: 22, black: 20, inlet: "30 A", inlet230: "16 A 230 V", charger: "45 A charger", furnace: "small furnace", alternator: "pickup truck", unit: "20 A dc-dc", tank: true},
 }
 
 // layout is how so many modules are wired.

@@ -142,7 +142,7 @@ func (n needs) bank(s *sheet, z sizes) {
 
 // engine writes vehicle and charge line of a rig with its own engine.
 func (n needs) engine(s *sheet, c carried) {
-	a := part(catalogue.AlternatorPart, c.alternator)
+	a, unit := part(catalogue.AlternatorPart, c.alternator), part(catalogue.DCDCPart, c.unit)
 	s.line(0, "vehicle:", "taken, all of it: usual for a "+a.Name)
 	s.line(2, "alternators:", "")
 	for i, v := range a.Values {
@@ -157,11 +157,11 @@ func (n needs) engine(s *sheet, c carried) {
 	if !s.us {
 		gauge, length = "25 mm2", "5.5 m"
 	}
-	s.line(0, "charge line:", "taken, all of it: from the starter battery to the bank, with a usual 30 A unit")
+	s.line(0, "charge line:", "taken, all of it: from the starter battery to the bank, with a usual "+unit.Name)
 	s.line(2, "- fuse: 60 A", "")
 	s.line(2, "- run: {gauge: "+gauge+", length: "+length+"}", "")
 	s.line(2, "- dc-dc:", "")
-	s.values(6, part(catalogue.DCDCPart, "30 A dc-dc"))
+	s.values(6, unit)
 	s.line(6, "wakes on: engine signal", "")
 	s.gap()
 }
@@ -177,6 +177,7 @@ func (n needs) shore(s *sheet, c carried) {
 	s.line(2, "chargers:", "")
 	s.line(4, "converter:", "")
 	s.values(6, part(catalogue.ChargerPart, c.charger))
+	s.line(6, "fed by: shore only", "say any AC where the inverter's circuits feed it too")
 	s.gap()
 }
 
