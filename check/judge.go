@@ -21,6 +21,15 @@ type Report struct {
 	Local    string    `json:"local"`                     // what stands with every caution
 	Missing  []Missing `json:"missing" nullable:"false"`  // what the file must say before all rules can judge
 	Places   []Ends    `json:"places" nullable:"false"`   // the ends of temperature that entered
+	Stale    []Stale   `json:"stale" nullable:"false"`    // acceptances in the file that no finding answers to
+}
+
+// Stale is an acceptance that no finding answers to.
+type Stale struct {
+	Rule   string `json:"rule"`
+	Place  string `json:"place"`
+	Reason string `json:"reason"`
+	Why    string `json:"why"`
 }
 
 // Counts is how many outcomes there are of each kind. An accepted finding counts as accepted alone.
@@ -69,7 +78,7 @@ type Ends struct {
 
 // Judge runs rules on a case.
 func Judge(c Case, rules []Rule) Report {
-	r := Report{Rig: c.Doc.Name, Book: c.Doc.Book, Local: Local}
+	r := Report{Rig: c.Doc.Name, Book: c.Doc.Book, Local: Local, Outcomes: []Outcome{}, Groups: []Group{}, Cautions: []Caution{}, Missing: []Missing{}, Places: []Ends{}, Stale: []Stale{}}
 	for i := range rules {
 		r.Outcomes = append(r.Outcomes, run(c, &rules[i])...)
 	}
@@ -98,8 +107,27 @@ func Judge(c Case, rules []Rule) Report {
 		s := &c.Sites[i]
 		r.Places = append(r.Places, Ends{s.Path, s.Name, known(s.RecordLowC), s.LowBasis, known(s.AnnualLowC), known(s.RecordHiC), known(s.ElevationM), s.Problem})
 	}
+	r.stale(c.Doc.Accepted, rules)
 	r.Sentence = r.sentence()
 	return r
+}
+
+// stale lists the acceptances that no finding answers to.
+func (r *Report) stale(list []rig.Acceptance, rules []Rule) {
+	for _, a := range list {
+		s := Stale{Rule: a.Rule, Place: a.Place, Reason: strings.TrimSpace(a.Reason), Why: "nothing is found there any more"}
+		if !slices.ContainsFunc(rules, func(x Rule) bool { return x.ID == a.Rule }) {
+			s.Why = "this rule was not judged"
+		}
+		if !slices.ContainsFunc(r.Outcomes, func(o Outcome) bool { return o.Accepted != "" && answers(a, &o) }) {
+			r.Stale = append(r.Stale, s)
+		}
+	}
+}
+
+// answers tells whether an outcome is what an acceptance is about.
+func answers(a rig.Acceptance, o *Outcome) bool {
+	return a.Rule == o.Rule && (a.Place == "" || a.Place == o.Place || strings.HasPrefix(o.Place, a.Place+"/"))
 }
 
 func known(x float64) *float64 {
@@ -136,6 +164,12 @@ func run(c Case, rule *Rule) []Outcome {
 		if o.Verdict == Pass || o.Verdict == Note || o.Verdict == Undecided {
 			o.Tries = nil
 		}
+		if o.Measure == nil {
+			o.Measure = []string{}
+		}
+		if o.Ways == nil || o.Verdict == Pass {
+			o.Ways = []string{}
+		}
 		o.Working = Show(o.Numbers)
 		o.accept(c.Doc.Accepted)
 	}
@@ -145,7 +179,7 @@ func run(c Case, rule *Rule) []Outcome {
 // accept looks for the owner's written reason. A STOP cannot be accepted, and a question is not answered by accepting it.
 func (o *Outcome) accept(list []rig.Acceptance) {
 	for _, a := range list {
-		if a.Rule != o.Rule || a.Place != "" && a.Place != o.Place && !strings.HasPrefix(o.Place, a.Place+"/") {
+		if !answers(a, o) {
 			continue
 		}
 		switch o.Verdict {

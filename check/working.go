@@ -27,7 +27,7 @@ type Term struct {
 
 // Show writes a working for people. A working without a comparison shows its terms alone.
 func Show(w figure.Working) Working {
-	out := Working{Formula: w.Formula, Source: w.Source}
+	out := Working{Formula: w.Formula, Source: w.Source, Terms: []Term{}}
 	for _, t := range w.Terms {
 		out.Terms = append(out.Terms, Term(t))
 	}

@@ -3,9 +3,7 @@ package room
 
 import (
 	"bytes"
-	"fmt"
 	"os"
-	"sync"
 	"testing"
 
 	"campwright/check"
@@ -13,23 +11,8 @@ import (
 	"campwright/system"
 )
 
-var places sync.Map
-
-// Find is the climate inside the program, remembered: a look-up takes milliseconds, and test rigs share their places.
-func Find(p rig.Place, elevationM *float64) (system.Spot, error) {
-	key := fmt.Sprint(p.Name, p.Latitude, p.Longitude, p.HasSpot)
-	if elevationM != nil {
-		key += fmt.Sprint(*elevationM)
-	}
-	if s, ok := places.Load(key); ok {
-		return s.(system.Spot), nil
-	}
-	s, err := system.FindClimate(p, elevationM)
-	if err == nil {
-		places.Store(key, s)
-	}
-	return s, err
-}
+// Find is the climate inside the program, remembered: test rigs share their places.
+var Find = check.Remember(system.FindClimate)
 
 // Open prepares a rig file, such as "testdata/bad-1.yaml", after the edits given.
 func Open(t testing.TB, path string, edits ...rig.Edit) check.Case {
