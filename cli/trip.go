@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -38,7 +39,7 @@ func (t tripCmd) Run(ctx context.Context, env Env) error {
 	if err != nil {
 		return err
 	}
-	full, gaps := system.Complete(doc)
+	full, gaps := system.Complete(trip.AsOf(doc))
 	if len(gaps) > 0 {
 		return gapError(gaps)
 	}
@@ -117,6 +118,9 @@ func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\t%s\n", s.Store, s.Text, orDash(s.EndsOn), s.Chance.Text, s.Why)
 	}
 	fmt.Fprintf(tab, "\n%s\n\n", a.Nights.Sentence)
+	for _, p := range a.Power {
+		fmt.Fprintf(tab, "%s\n\n", p.Words)
+	}
 	t.printDays(tab, a)
 	printLedger(tab, a.Ledger)
 	if err := tab.Flush(); err != nil {
@@ -137,14 +141,23 @@ func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 const shownDays = 14
 
 func (t tripCmd) printDays(w io.Writer, a trip.Answer) {
-	fmt.Fprintln(w, "NIGHT OF\tLOWEST\t5 TO 95 %\tAT\tIN Wh\tUSED Wh\tTHROWN AWAY Wh\tPROPANE LEFT\tAIR C")
+	gas := slices.ContainsFunc(a.Stores, func(s trip.StoreEnd) bool { return s.Store == "propane" })
+	fmt.Fprint(w, "NIGHT OF\tLOWEST\t5 TO 95 %\tAT\tIN Wh\tUSED Wh\tTHROWN AWAY Wh\t")
+	if gas {
+		fmt.Fprint(w, "PROPANE LEFT\t")
+	}
+	fmt.Fprintln(w, "AIR C")
 	for i, d := range a.Days {
 		if i == shownDays && !t.Days && len(a.Days) > shownDays+2 {
 			fmt.Fprintf(w, "... and %d more nights (--days prints all)\n", len(a.Days)-i)
 			break
 		}
 		day, _ := time.Parse("2006-01-02", d.Date)
-		fmt.Fprintf(w, "%s\t%.0f %%\t%.0f to %.0f\t%s\t%.0f\t%.0f\t%.0f\t%.0f %%\t%.0f to %.0f", day.Format("Mon 2 Jan"), 100*d.LowSoC, 100*d.BandLow, 100*d.BandHigh, d.LowAt, d.InWh, d.OutWh, d.ThrownWh, 100*d.GasLeft, d.AirLowC, d.AirHighC)
+		fmt.Fprintf(w, "%s\t%.0f %%\t%.0f to %.0f\t%s\t%.0f\t%.0f\t%.0f\t", day.Format("Mon 2 Jan"), 100*d.LowSoC, 100*d.BandLow, 100*d.BandHigh, d.LowAt, d.InWh, d.OutWh, d.ThrownWh)
+		if gas {
+			fmt.Fprintf(w, "%.0f %%\t", 100*d.GasLeft)
+		}
+		fmt.Fprintf(w, "%s to %s", quantity.Digits(d.AirLowC, 3, 0), quantity.Digits(d.AirHighC, 3, 0))
 		if len(d.Dark) > 0 {
 			fmt.Fprintf(w, "\t%s", strings.Join(d.Dark, "; "))
 		}
@@ -158,7 +171,7 @@ func printLedger(w io.Writer, l trip.Ledger) {
 	for _, part := range []struct {
 		name    string
 		entries []trip.Entry
-	}{{"from ", l.Sources}, {"to ", l.Uses}, {"lost in ", l.Losses}, {"thrown away: ", l.Thrown}, {"", l.Unmet}} {
+	}{{"from ", l.Sources}, {"to ", l.Uses}, {"lost in ", l.Losses}, {"before that, lost in ", l.Upstream}, {"thrown away: ", l.Thrown}, {"", l.Unmet}, {"taken from ", l.AC}} {
 		for _, e := range part.entries {
 			fmt.Fprintf(w, "%s%s\t%.0f\n", part.name, e.Name, e.PerDay)
 		}
@@ -198,7 +211,11 @@ func printAdvice(w io.Writer, a *trip.Advice) {
 	}
 	tab.Flush()
 	for _, m := range a.MakeUp {
-		fmt.Fprintf(w, "\n%s %s\n", m.Words, m.Caution)
+		fmt.Fprintf(w, "\n%s", m.Words)
+		if m.HoursD > 0 {
+			fmt.Fprintf(w, " %s", m.Caution)
+		}
+		fmt.Fprintln(w)
 	}
 	for _, h := range a.Hookups {
 		fmt.Fprintln(w, h.Words)

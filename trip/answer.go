@@ -14,6 +14,7 @@ type Answer struct {
 
 	Stores  []StoreEnd `json:"stores"`  // the soonest end first
 	Nights  Nights     `json:"nights"`  // how often a night ends below the floor
+	Power   []Kept     `json:"power"`   // what must never lose power, and how often it did
 	Days    []Day      `json:"days"`    // one row a day
 	Ledger  Ledger     `json:"ledger"`  // energy of the whole stay, of the typical run
 	Trace   Trace      `json:"trace"`   // the typical run over time, for the chart
@@ -21,6 +22,9 @@ type Answer struct {
 	Remarks []string   `json:"remarks"` // what an answer leans on: unknowns, wind, shade, snow, what the floor switched off
 	Caution string     `json:"caution,omitempty"`
 	Advice  *Advice    `json:"advice,omitempty"` // when asked for
+
+	asked          []Entry  // what draws, served or not, largest first
+	climateRemarks []string // of Remarks, those of the places
 }
 
 // Basis says what an answer rests on.
@@ -42,31 +46,42 @@ type StoreEnd struct {
 	Store   string        `json:"store"`   // "battery", "propane", "fresh water", "grey tank", "black tank"
 	Lasts   figure.Figure `json:"lasts"`   // from arrival; the range over all runs
 	Text    string        `json:"text"`    // Lasts in words
+	Soonest float64       `json:"soonest"` // the soonest end of any run [h]; zero when none ends
 	AtLeast bool          `json:"atLeast"` // it outlasts the stay by more than can be told; Lasts is the length of the stay
 	EndsOn  string        `json:"endsOn,omitempty"`
 	Reached bool          `json:"reached"` // whether the end lies inside the stay, in the typical run
 	Chance  Chance        `json:"chance"`  // of ending inside the stay
 	Why     string        `json:"why"`     // in words, with the numbers
+
+	perDay float64 // what goes of it a day, for the working
 }
 
 // Chance is a counted chance with its own bound.
 type Chance struct {
 	Count int     `json:"count"` // runs in which it happened
 	Of    int     `json:"of"`    // runs
-	Low   float64 `json:"low"`   // 95 % bounds of the chance
+	Low   float64 `json:"low"`   // bounds of the chance, each of which holds with 95 % certainty
 	High  float64 `json:"high"`
 	Text  string  `json:"text"`
 }
 
 // Nights counts nights on which the bank went below the floor.
 type Nights struct {
-	Floor    float64 `json:"floor"` // share of capacity
-	Chance   Chance  `json:"chance"`
-	Worst    string  `json:"worst,omitempty"` // the worst month, in words
-	Aim      float64 `json:"aim"`             // chance allowed
-	AimMet   bool    `json:"aimMet"`
-	Forever  bool    `json:"forever"` // whether the stay could go on: the aim is met in its worst month
-	Sentence string  `json:"sentence"`
+	Floor       float64 `json:"floor"`       // share of capacity
+	StartsBelow bool    `json:"startsBelow"` // the stay begins below it
+	Chance      Chance  `json:"chance"`
+	Worst       string  `json:"worst,omitempty"` // the worst month, in words
+	Aim         float64 `json:"aim"`             // chance allowed
+	AimMet      bool    `json:"aimMet"`
+	Forever     bool    `json:"forever"` // whether the stay could go on: the aim is met in its worst month
+	Sentence    string  `json:"sentence"`
+}
+
+// Kept is how an appliance that must never lose power fared on the bank and its inverter.
+type Kept struct {
+	Appliance string `json:"appliance"`
+	Chance    Chance `json:"chance"` // runs in which it went dark, if only for minutes
+	Words     string `json:"words"`
 }
 
 // Day is one day of the stay.
@@ -89,17 +104,19 @@ type Day struct {
 	Dark     []string `json:"dark,omitempty"`
 }
 
-// Ledger is where energy came from and went, in watt-hours at the bank's bus unless said otherwise.
+// Ledger is where energy came from and went [Wh]: sources at the bank's bus and AC from outside, uses at their own circuits, and between them
+// what inverters and controllers lose.
 type Ledger struct {
-	Sources []Entry `json:"sources"`
-	Uses    []Entry `json:"uses"`
-	Losses  []Entry `json:"losses"`
-	Thrown  []Entry `json:"thrown"` // sun not taken, by reason
-	Unmet   []Entry `json:"unmet"`  // asked for and not served
-	AC      []Entry `json:"ac"`     // taken from outside, for AC loads and chargers
-	Propane []Entry `json:"propane"`
-	StoreWh float64 `json:"storeWh"` // change of energy in the bank
-	ErrorWh float64 `json:"errorWh"` // what the two sides differ by, summed apart
+	Sources  []Entry `json:"sources"`
+	Uses     []Entry `json:"uses"`
+	Losses   []Entry `json:"losses"`   // between the sources and the uses: the three close
+	Upstream []Entry `json:"upstream"` // before the sources, and inside the battery
+	Thrown   []Entry `json:"thrown"`   // sun not taken, by reason
+	Unmet    []Entry `json:"unmet"`    // asked for and not served
+	AC       []Entry `json:"ac"`       // taken from outside, for AC loads and chargers
+	Propane  []Entry `json:"propane"`
+	StoreWh  float64 `json:"storeWh"` // change of energy in the bank
+	ErrorWh  float64 `json:"errorWh"` // what the two sides differ by, summed apart
 }
 
 // Entry is one line of a ledger.

@@ -14,7 +14,7 @@ func TestBooksClose(t *testing.T) {
 		sys, c, w := yearCase(t, stepMin)
 		for _, start := range []float64{1, 0.3} {
 			sys.Bank.StartSoC = start
-			run, err := play(sys, c, w, skiesOf(c))
+			run, err := play(sys, c, w, skiesOf(c), true)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -39,7 +39,7 @@ func TestBooksClose(t *testing.T) {
 // TestTraceAddsUp sums the published trace by itself and compares it with the ledger: two roads to one figure.
 func TestTraceAddsUp(t *testing.T) {
 	sys, c, w := yearCase(t, 5)
-	run, err := play(sys, c, w, skiesOf(c))
+	run, err := play(sys, c, w, skiesOf(c), true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +64,7 @@ func TestTraceAddsUp(t *testing.T) {
 // empties and fills the bank. The 5-minute run must follow it.
 func TestTenSecondTwin(t *testing.T) {
 	sys, c, w := yearCase(t, 5)
-	coarse, err := play(sys, c, w, skiesOf(c))
+	coarse, err := play(sys, c, w, skiesOf(c), true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,4 +90,26 @@ func TestTenSecondTwin(t *testing.T) {
 		t.Errorf("the bank stayed above %.2f: the quarter is too easy to tell anything", low)
 	}
 	near.Abs(t, "state of charge, worst at "+worst.Place, worst.Off, 0, 0.01, "voltage limits and cut-offs act up to one 5-minute step late, a hundredth of the bank's energy at most")
+}
+
+// TestLedgerCloses adds the printed ledger up: what comes in is what is used and lost between, on a stay with every source in it.
+func TestLedgerCloses(t *testing.T) {
+	sys, c, w := yearCase(t, 15)
+	sys.Bank.StartSoC = 0.5
+	run, err := play(sys, c, w, skiesOf(c), true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := ledgerOf(run)
+	sum := func(list []Entry) (wh float64) {
+		for _, e := range list {
+			wh += e.Wh
+		}
+		return wh
+	}
+	in, out := sum(l.Sources), sum(l.Uses)+sum(l.Losses)
+	if in < 1e5 {
+		t.Fatalf("only %.0f Wh came in", in)
+	}
+	near.Rel(t, "uses and losses against sources", out, in, 1e-9, "the ledger closes")
 }

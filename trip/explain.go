@@ -11,7 +11,10 @@ import (
 func explain(stores []StoreEnd, run *Run) {
 	nights := float64(len(run.Days))
 	for i := range stores {
-		w := workingOf(stores[i].Store, run, nights)
+		if stores[i].AtLeast {
+			continue // nothing ends it that arithmetic could show
+		}
+		w := workingOf(&stores[i], run, nights)
 		if w == nil {
 			continue
 		}
@@ -19,9 +22,9 @@ func explain(stores []StoreEnd, run *Run) {
 	}
 }
 
-func workingOf(store string, run *Run, nights float64) *figure.Working {
+func workingOf(store *StoreEnd, run *Run, nights float64) *figure.Working {
 	sys := run.System
-	switch store {
+	switch store.Store {
 	case "battery":
 		usable := sys.Bank.Model.Energy(sys.Bank.StartSoC) - sys.Bank.Model.Energy(sys.Floor)
 		in, out := 0.0, 0.0
@@ -35,16 +38,11 @@ func workingOf(store string, run *Run, nights float64) *figure.Working {
 			{Symbol: "S", Figure: figure.Exact("taken in on a mean day", in, quantity.Energy)},
 		}}
 		if out <= in {
-			w.Formula = "S − U"
-			w.Terms = w.Terms[1:]
-			w.Source = "rough, by the mean day of the typical run: more is taken in than asked for, so only weather ends it"
+			return nil // more is taken in than asked for: only a dark spell ends it
 		}
 		return w
 	case "propane":
-		used := 0.0
-		for _, d := range run.Days {
-			used += d.GasKg / nights
-		}
+		used := store.perDay
 		if used <= 0 {
 			return nil
 		}
@@ -54,7 +52,7 @@ func workingOf(store string, run *Run, nights float64) *figure.Working {
 		}}
 	}
 	for _, t := range tanksOf(sys.Water) {
-		if t.name == store && t.perDay > 0 {
+		if t.name == store.Store && t.perDay > 0 {
 			return &figure.Working{Formula: "T / D", Source: "nominal figures of the rig", Terms: []figure.Term{
 				{Symbol: "T", Figure: figure.Exact("tank", t.holds, quantity.Volume)},
 				{Symbol: "D", Figure: figure.Exact(t.verb+" in a day", t.perDay, quantity.Volume)},

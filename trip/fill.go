@@ -17,6 +17,7 @@ func (a *Answer) fill(run *Run) {
 	a.Days = daysOf(run)
 	a.Stores = storesOf(run)
 	a.Ledger = ledgerOf(run)
+	a.asked = askedOf(run)
 	a.Trace = traceOf(run)
 }
 
@@ -137,7 +138,7 @@ func storesOf(run *Run) []StoreEnd {
 		used := p.StartKg + run.FilledKg - float64(run.GasKg[len(run.GasKg)-1])
 		lasts, reached := math.Inf(1), false
 		if used > 0 {
-			lasts = (p.StartKg + run.FilledKg) / (used / nights)
+			lasts = nights + float64(run.GasKg[len(run.GasKg)-1])/(used/nights)
 		}
 		perDay, burned := used/nights, 0.0
 		for i, left := range run.GasKg {
@@ -153,6 +154,11 @@ func storesOf(run *Run) []StoreEnd {
 			}
 		}
 		list = append(list, storeEnd(run, "propane", lasts, reached, fmt.Sprintf("%.1f kg aboard, %.2f kg a day burned", p.StartKg, perDay)))
+		list[len(list)-1].perDay = perDay
+	}
+	if fuel := run.System.Supply.FuelL; fuel > 0 && run.FuelL > 0 {
+		lasts := fuel / (run.FuelL / nights)
+		list = append(list, storeEnd(run, "generator fuel", lasts, lasts <= nights, fmt.Sprintf("%.0f L, %.2f L a day burned", fuel, run.FuelL/nights)))
 	}
 	for _, t := range tanksOf(run.System.Water) {
 		if t.holds > 0 && t.perDay > 0 {
@@ -251,6 +257,8 @@ func ledgerOf(run *Run) Ledger {
 	entry(&l.Sources, "vehicle", run.VehicleWh)
 	entry(&l.Sources, "chargers on AC", run.ChargeWh)
 	entry(&l.Sources, "battery", run.BankOutWh)
+	entry(&l.Sources, "shore, to AC loads", run.ShoreFeedWh)
+	entry(&l.Sources, "generator, to AC loads", run.GeneratorFeedWh)
 	byName := map[string]int{}
 	for k, ledger := range run.Loads {
 		name := run.System.Loads[k].Name
@@ -270,15 +278,15 @@ func ledgerOf(run *Run) Ledger {
 	entry(&l.Uses, "bank heater", run.HeaterWh)
 	entry(&l.Uses, "the battery", run.BankInWh)
 	entry(&l.Losses, "inverter", run.InverterLossWh)
-	entry(&l.Losses, "chargers on AC", run.ChargeInWh-run.ChargeWh)
+	entry(&l.Upstream, "chargers on AC", run.ChargeInWh-run.ChargeWh)
 	entry(&l.AC, "shore", run.ShoreWh)
 	entry(&l.AC, "generator", run.GeneratorWh)
 	entry(&l.Losses, "charge controllers' own use", run.OwnWh)
-	entry(&l.Losses, "charge controllers", loss)
-	entry(&l.Losses, "cables from the roof", cable)
-	entry(&l.Losses, "battery resistance", run.ResistiveWh+run.PolarisationWh)
-	entry(&l.Losses, "battery charge not stored", run.CoulombicWh)
-	entry(&l.Losses, "battery self-discharge", run.LeakWh)
+	entry(&l.Upstream, "charge controllers", loss)
+	entry(&l.Upstream, "cables from the roof", cable)
+	entry(&l.Upstream, "battery resistance", run.ResistiveWh+run.PolarisationWh)
+	entry(&l.Upstream, "battery charge not stored", run.CoulombicWh)
+	entry(&l.Upstream, "battery self-discharge", run.LeakWh)
 	entry(&l.Thrown, "the bank takes no more", byBank)
 	entry(&l.Thrown, "array voltage outside the controller's window", byVoltage)
 	entry(&l.Thrown, "controller's current limit", byCurrent)
@@ -292,6 +300,24 @@ func ledgerOf(run *Run) Ledger {
 	l.StoreWh = run.EndWh - run.StartWh
 	l.ErrorWh = imbalance(run)
 	return l
+}
+
+// askedOf returns what each load asked for, served or not, largest first.
+func askedOf(run *Run) []Entry {
+	nights := float64(run.Course.N) * run.Course.StepH / 24
+	var list []Entry
+	for k, l := range run.Loads {
+		at := slices.IndexFunc(list, func(e Entry) bool { return e.Name == run.System.Loads[k].Name })
+		if at < 0 {
+			at = len(list)
+			list = append(list, Entry{Name: run.System.Loads[k].Name})
+		}
+		list[at].Wh += l.Asked
+		list[at].PerDay += l.Asked / nights
+	}
+	list = slices.DeleteFunc(list, func(e Entry) bool { return e.Wh <= 0 })
+	slices.SortStableFunc(list, func(x, y Entry) int { return cmp.Compare(y.Wh, x.Wh) })
+	return list
 }
 
 // imbalance returns what the two sides of a whole run's books differ by [Wh]: what came to the bus from the sun and the bank, against what

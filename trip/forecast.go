@@ -29,6 +29,7 @@ type Forecast struct {
 	course  *Course
 	places  []site
 	kept    kept
+	hooks   []hook // what each site's hookup feeds the rig of the last answer
 }
 
 // site is what a forecast knows of one place.
@@ -210,6 +211,7 @@ func (f *Forecast) play(ctx context.Context, doc *rig.Rig, progress func(done, t
 	}
 	// What comes in hangs on inlet and generator, which no guess moves by much: the members of one answer share it.
 	comes := newSchedule(nominal, f.course)
+	f.hooks = comes.hooks
 	runs := make([]memberRun, f.members)
 	fits := f.members*f.course.N*8 <= keepAtMost
 	err = f.each(ctx, progress, func(w *worker, m int) error {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"campwright/figure"
@@ -28,9 +29,11 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	explain(a.Stores, run)
 	f.bands(a.Days, runs)
 	a.Nights = f.nights(run, runs)
+	a.Power = f.power(doc, runs)
 	target, _ := f.target(runs)
 	a.Guesses = widest(guesses, draws, target)
-	a.Remarks = append(append(emptying(run), starved(run)...), f.remarks(a, guesses)...)
+	a.climateRemarks = f.placeRemarks()
+	a.Remarks = append(append(append(emptying(run), starved(run)...), a.climateRemarks...), f.remarks(a, guesses, len(run.System.Arrays) > 0)...)
 	a.Sentence = a.sentence()
 	return a, nil
 }
@@ -126,6 +129,9 @@ func (f *Forecast) stores(run *Run, runs []memberRun) []StoreEnd {
 			days = f.ends(runs, func(r *memberRun) int { return r.below })
 		case "propane":
 			days = f.gasDays(runs)
+		case "generator fuel": // hangs on the hours of the itinerary, the same in every run
+			lasts := s.Lasts.Value / 24
+			days = eachOf(runs, func(*memberRun) float64 { return lasts })
 		default:
 			days = f.tankDays(runs, s.Store)
 		}
@@ -200,6 +206,9 @@ func (f *Forecast) endOf(s *StoreEnd, days []float64, stay float64) {
 		}
 	}
 	s.Chance = counted(count, len(days))
+	if soonest := slices.Min(days); soonest <= stay {
+		s.Soonest = 24 * soonest
+	}
 	low, mid, high := quantile(days, 0.05), quantile(days, 0.5), quantile(days, 0.95)
 	s.AtLeast = math.IsInf(mid, 1)
 	s.Reached = mid <= stay
@@ -228,8 +237,11 @@ func rangeText(low, high, stay float64) string {
 	case dayCount(low) == dayCount(high):
 		return dayCount(low)
 	}
-	from := dayCount(low)
-	return from[:len(from)-len(" days")] + " to " + dayCount(high)
+	from, to := dayCount(low), dayCount(high)
+	if strings.HasSuffix(from, " days") && strings.HasSuffix(to, " days") {
+		from = strings.TrimSuffix(from, " days")
+	}
+	return from + " to " + to
 }
 
 // bands writes the band of the daily low over all members into the days.
@@ -246,7 +258,7 @@ func (f *Forecast) bands(days []Day, runs []memberRun) {
 // nights counts the nights below the floor over all members, and tells whether the stay could go on for ever: the chance per night in its
 // worst month is within the aim, and the bank does not sink over the last two weeks.
 func (f *Forecast) nights(run *Run, runs []memberRun) Nights {
-	n := Nights{Floor: run.System.Floor, Aim: run.System.DarkAim}
+	n := Nights{Floor: run.System.Floor, Aim: run.System.DarkAim, StartsBelow: run.System.Bank.StartSoC < run.System.Floor}
 	var dark, all [13]int // by month, from 1
 	perRun := make([]float64, len(runs))
 	hit := 0
@@ -292,6 +304,34 @@ func nightBounds(perRun []float64, hit int) (low, high float64) {
 	mean := meanOf(perRun)
 	half := 1.645 * math.Sqrt(variance(perRun)/float64(len(perRun)-1))
 	return math.Max(0, mean-half), math.Min(1, mean+half)
+}
+
+// power tells how often what must never lose power went dark. However seldom it is, one bank is one path: a fuse, a lug or its electronics
+// can take it away at any time, which no run of weather shows.
+func (f *Forecast) power(doc *rig.Rig, runs []memberRun) []Kept {
+	var list []Kept
+	for _, name := range doc.Aims.NeverLose {
+		onAC := false
+		for i := range doc.Appliances {
+			if doc.Appliances[i].Name == name {
+				onAC = doc.Appliances[i].Runs == "ac"
+			}
+		}
+		count := 0
+		for m := range runs {
+			if onAC && runs[m].acDark > 0 || !onAC && runs[m].dcDark > 0 {
+				count++
+			}
+		}
+		k := Kept{Appliance: name, Chance: counted(count, len(runs))}
+		k.Words = fmt.Sprintf("%s would lose power in %s. ", upper(name), k.Chance.Text)
+		if count == 0 {
+			k.Words = fmt.Sprintf("%s lost power in none of %d runs of weather (%s). ", upper(name), len(runs), strings.TrimPrefix(k.Chance.Text, fmt.Sprintf("0 of %d runs: ", len(runs))))
+		}
+		k.Words += "That is one path: one fuse, one lug or the battery's own electronics can take it away on any night. What must not go dark needs a store of its own that takes over without a person, an alarm, and a plan; ask whoever prescribed it."
+		list = append(list, k)
+	}
+	return list
 }
 
 // sinking tells whether the members' mean daily low fell over the last two weeks of the stay by more than two hundredths.
@@ -340,27 +380,41 @@ func (f *Forecast) target(runs []memberRun) (values []float64, words string) {
 	return eachOf(runs, func(r *memberRun) float64 { return r.minSoC }), "how low the battery goes"
 }
 
-// remarks says what the answer leans on and what it leaves out.
-func (f *Forecast) remarks(a Answer, guesses []rig.Value) []string {
+// placeRemarks says what the climates of the places leave out, in the months of the stay.
+func (f *Forecast) placeRemarks() []string {
 	var list []string
 	for s := range f.places {
-		c := f.places[s].climate
 		seen := map[time.Month]bool{}
 		for _, day := range f.course.Spans[s].Civil {
-			if month := day.Date.Month(); !seen[month] {
-				seen[month] = true
-				for _, r := range c.Remarks(int(month) - 1) {
-					if r = upper(r); len(f.places) > 1 {
-						r = f.plan.Sites[s].Name + ": " + r
-					}
-					if !slices.Contains(list, r) {
-						list = append(list, r)
-					}
+			month := day.Date.Month()
+			if seen[month] {
+				continue
+			}
+			seen[month] = true
+			for _, r := range f.places[s].climate.Remarks(int(month) - 1) {
+				if r = upper(r); len(f.places) > 1 {
+					r = f.plan.Sites[s].Name + ": " + r
+				}
+				if !slices.Contains(list, r) {
+					list = append(list, r)
 				}
 			}
 		}
 	}
-	list = append(list, fmt.Sprintf("Wind is not known; %.1f m/s is taken, a guess.", f.places[0].climate.Wind))
+	return list
+}
+
+// remarks says what the answer leans on: wind, what is not known, the widest guess, a hookup that does not fit.
+func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []string {
+	var list []string
+	if sunny {
+		list = append(list, fmt.Sprintf("Wind is not known; %.1f m/s is taken, a guess.", f.places[0].climate.Wind))
+	}
+	for i := range f.course.Sites {
+		if s := &f.course.Sites[i]; s.Hookup != "" && s.Hookup != "none" && !f.fed(i) {
+			list = append(list, fmt.Sprintf("%s: the rig's inlet cannot be plugged into %s, or the file names no inlet; nothing is taken from it.", s.Name, s.Hookup))
+		}
+	}
 	for _, g := range guesses {
 		if g.State == figure.Unknown && slices.ContainsFunc(a.Guesses, func(w Guess) bool { return w.Path == g.At.Path }) {
 			list = append(list, fmt.Sprintf("Not known: %s; anything from %s to %s is taken. To settle it: %s.", nameOf(g.At.Path), written(g, g.Low), written(g, g.High), reading(g)))
@@ -373,6 +427,9 @@ func (f *Forecast) remarks(a Answer, guesses []rig.Value) []string {
 	}
 	return list
 }
+
+// fed tells whether a site's hookup feeds the rig.
+func (f *Forecast) fed(site int) bool { return f.hooks[site].service.Amps > 0 }
 
 // written writes a number of a value's kind for people.
 func written(v rig.Value, base float64) string {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"campwright/figure"
@@ -85,28 +86,29 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 		m := homeMonth(month, answer)
 		a.Months = append(a.Months, m)
 		if m.UseWh > most {
-			most, a.Drains = m.UseWh, answer.Ledger.Uses
+			most, a.Drains = m.UseWh, answer.asked
 		}
 		a.Basis = answer.Basis
-		for _, r := range answer.Remarks {
-			if !slices.Contains(a.Remarks, r) && len(a.Remarks) < 8 {
+		for _, r := range answer.climateRemarks {
+			if !slices.Contains(a.Remarks, r) {
 				a.Remarks = append(a.Remarks, r)
 			}
 		}
 	}
-	a.Drains = slices.DeleteFunc(slices.Clone(a.Drains), func(e Entry) bool { return e.Name == "the battery" })
 	a.Sentence = a.sentence(doc)
 	return a, nil
 }
 
 func homeMonth(month time.Month, a Answer) HomeMonth {
+	for i := range a.Stores {
+		if s := &a.Stores[i]; strings.HasSuffix(s.Text, "more than the stay") {
+			s.Text = strings.TrimSuffix(s.Text, "the stay") + plural(len(a.Days), "day")
+		}
+	}
 	m := HomeMonth{Month: month.String(), Stores: a.Stores, Nights: a.Nights, LowSoC: 1, BandLow: 1, AirLowC: math.Inf(1)}
 	days := min(len(a.Days), 31)
-	for d, day := range a.Days {
+	for _, day := range a.Days[:days] {
 		m.LowSoC, m.BandLow = math.Min(m.LowSoC, day.LowSoC), math.Min(m.BandLow, day.BandLow)
-		if d >= days {
-			continue
-		}
 		m.InWh += day.InWh / float64(days)
 		m.UseWh += day.OutWh / float64(days)
 		m.GasKg += day.GasKg / float64(days)
@@ -157,5 +159,9 @@ func (a *HomeAnswer) sentence(doc *rig.Rig) string {
 	if worst == nil || !worst.battery().Reached {
 		return fmt.Sprintf("At home (%s) the battery stays above %.0f %% in every month of the year.", how, floor)
 	}
-	return fmt.Sprintf("At home (%s), begun at %.0f %%, the battery is down to %.0f %% after %s in %s.", how, 100*doc.Bank.StartsAt.Quantity.Base, floor, worst.battery().Text, worst.Month)
+	when := " in " + worst.Month
+	if !slices.ContainsFunc(a.Months, func(m HomeMonth) bool { b := m.battery(); return b == nil || b.Text != worst.battery().Text }) {
+		when = " in any month"
+	}
+	return fmt.Sprintf("At home (%s), begun at %.0f %%, the battery is down to %.0f %% after %s%s.", how, 100*doc.Bank.StartsAt.Quantity.Base, floor, worst.battery().Text, when)
 }

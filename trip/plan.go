@@ -92,3 +92,14 @@ func (p Plan) nights() int {
 	}
 	return n
 }
+
+// AsOf returns the rig as it is on the first day of its trip: parts fitted later or removed before are left out. A rig without a dated trip
+// is returned as it is.
+func AsOf(doc rig.Rig) rig.Rig {
+	for i := range doc.Trip {
+		if doc.Trip[i].From.State != figure.Absent {
+			return doc.At(doc.Trip[i].From)
+		}
+	}
+	return doc
+}

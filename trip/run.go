@@ -26,6 +26,7 @@ type Run struct {
 	ChargeWh, ChargeInWh                             float64 // from chargers on AC to the bus, and what they took
 	ShoreWh, GeneratorWh                             float64 // AC taken in all
 	GeneratorH, FuelL                                float64
+	ShoreFeedWh, GeneratorFeedWh                     float64 // of the AC taken, what fed loads
 	StarvedW                                         float64 // largest heat rate that a cold cylinder could not feed
 
 	SoC, Volts, SolarW, LoadW []float32 // at the end of each step; means over it
@@ -352,10 +353,12 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	out.ChargeInWh += s.chargeInW * h
 	if r.demand.feed == generator {
 		out.GeneratorWh += (s.feedW + s.chargeInW) * h
+		out.GeneratorFeedWh += s.feedW * h
 		out.GeneratorH += h
 		out.FuelL += r.sys.Supply.Generator.FuelLph(s.feedW+s.chargeInW) * h
 	} else {
 		out.ShoreWh += (s.feedW + s.chargeInW) * h
+		out.ShoreFeedWh += s.feedW * h
 	}
 	if s.vehicleW > 0 {
 		out.EngineH += h

@@ -6,13 +6,23 @@ import (
 	"time"
 )
 
-// sentence tells the answer of a single year in one sentence: what ends the stay, or that it holds.
+// sentence tells the answer in one sentence: what ends the stay, or that it holds, and how surely.
 func (a *Answer) sentence() string {
 	nights := plural(a.Basis.Nights, "night")
+	if len(a.Days) > 0 && a.Nights.StartsBelow {
+		return fmt.Sprintf("The stay begins with the battery below its floor of %.0f %%; charge it first.", 100*a.Nights.Floor)
+	}
 	for _, s := range a.Stores {
 		if s.Reached {
-			return fmt.Sprintf("%s ends the stay after %s, on %s; the stay asked for is %s.", upper(s.Store), dayCount(s.Lasts.Value/24), spell(s.EndsOn), nights)
+			when := "after " + s.Text
+			if s.Chance.Of > 1 && s.Lasts.HasRange() {
+				when = fmt.Sprintf("usually after %s (%s in nine runs of ten)", dayCount(s.Lasts.Value/24), s.Text)
+			}
+			return fmt.Sprintf("%s ends the stay %s, on %s; the stay asked for is %s.", upper(s.Store), when, spell(s.EndsOn), nights)
 		}
+	}
+	if text, some := a.sometimes(nights); some {
+		return text
 	}
 	low, when := math.Inf(1), ""
 	for _, d := range a.Days {
@@ -20,18 +30,38 @@ func (a *Answer) sentence() string {
 			low, when = d.LowSoC, d.Date
 		}
 	}
-	text := fmt.Sprintf("Everything lasts the %s: the battery's lowest is %.0f %%, the night of %s", nights, 100*low, spell(when))
+	text := fmt.Sprintf("Everything lasts the %s: the battery's lowest in a typical run is %.0f %%, the night of %s", nights, 100*low, spell(when))
 	if s := a.Stores[0]; s.EndsOn != "" {
-		text += fmt.Sprintf("; %s would be the first to end, after %s", s.Store, dayCount(s.Lasts.Value/24))
+		text += fmt.Sprintf("; %s would be the first to end, after %s", s.Store, s.Text)
 	}
 	return text + "."
 }
 
-// dayCount writes a number of days for people: one decimal below ten, whole above.
+// sometimes tells of a stay that usually holds but ends early in more runs than one in fifty: the store that most often ends it.
+func (a *Answer) sometimes(nights string) (text string, some bool) {
+	worst := -1
+	for i, s := range a.Stores {
+		if s.Chance.Of > 1 && (worst < 0 || s.Chance.Count > a.Stores[worst].Chance.Count) {
+			worst = i
+		}
+	}
+	if worst < 0 {
+		return "", false
+	}
+	s := a.Stores[worst]
+	if 50*s.Chance.Count <= s.Chance.Of {
+		return "", false
+	}
+	return fmt.Sprintf("Everything usually lasts the %s, but in %d of %d runs %s ends the stay first, at the soonest after %s.", nights, s.Chance.Count, s.Chance.Of, s.Store, dayCount(s.Soonest/24)), true
+}
+
+// dayCount writes a number of days for people: hours below one, one decimal below ten, whole above.
 func dayCount(d float64) string {
 	switch {
 	case math.IsInf(d, 1):
 		return "more than the stay"
+	case d < 0.95:
+		return plural(int(math.Round(24*d)), "hour")
 	case d < 9.95:
 		return fmt.Sprintf("%.1f days", d)
 	}

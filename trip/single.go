@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"slices"
 
+	"campwright/climate"
 	"campwright/place"
+	"campwright/sun"
 	"campwright/system"
 )
 
@@ -23,7 +25,10 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	run, err := play(sys, c, w, skiesOf(c))
+	if err := veil(c, w); err != nil {
+		return Answer{}, err
+	}
+	run, err := play(sys, c, w, skiesOf(c), !p.Parked)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -56,38 +61,57 @@ func (p *Plan) moveTo(y Year) []string {
 }
 
 // play runs one weather through one system along a course.
-func play(sys *system.System, c *Course, w Weather, skies []openSky) (*Run, error) {
+func play(sys *system.System, c *Course, w Weather, skies []openSky, lives bool) (*Run, error) {
 	planes, err := newPlanes(sys, c)
 	if err != nil {
 		return nil, err
 	}
-	r := newRunner(sys, c, true)
+	r := newRunner(sys, c, lives)
 	lightOn(sys, c, w, planes, skies, r.offers)
 	return r.run(w), nil
 }
 
-// skiesOf returns what each site lets through of an open sky's light.
+// veil takes away from a given weather what hills and trees keep off at each site, at the middle of the class of shade. A roof over the rig
+// is left to skiesOf.
+func veil(c *Course, w Weather) error {
+	for s := range c.Sites {
+		site := &c.Sites[s]
+		horizon := climate.Horizon{}
+		if site.Horizon != "" {
+			var err error
+			if horizon, err = horizonOf(site.Horizon); err != nil {
+				return fmt.Errorf("place %q: %w", site.Name, err)
+			}
+		}
+		beam, sky := 1.0, 1.0
+		if site.Sky != "" && site.Sky != "open" && site.Sky != "roofed" {
+			shade, err := climate.ShadeNamed(site.Sky)
+			if err != nil {
+				return fmt.Errorf("place %q: %w", site.Name, err)
+			}
+			beam, sky = shade.At(0)
+		}
+		from, to := c.From[s], c.From[s+1]
+		v, err := climate.NewVeil(horizon, c.Spans[s].Sun, c.Spans[s].Lead, to-from)
+		if err != nil {
+			return fmt.Errorf("place %q: %w", site.Name, err)
+		}
+		if err := v.Apply(beam, sky, sun.Light{GHI: w.GHI[from:to], DNI: w.DNI[from:to], DHI: w.DHI[from:to]}); err != nil {
+			return fmt.Errorf("place %q: %w", site.Name, err)
+		}
+	}
+	return nil
+}
+
+// skiesOf returns what a roof over a site leaves of the light.
 func skiesOf(c *Course) []openSky {
 	out := make([]openSky, len(c.Sites))
 	for i := range out {
-		out[i] = skyOf(c.Sites[i].Sky)
+		if c.Sites[i].Sky != "roofed" {
+			out[i] = openSky{beam: 1, sky: 1}
+		}
 	}
 	return out
-}
-
-// skyOf returns the usual transmission of a kind of site. Common practice, no source: canopies let through from a tenth to a third.
-func skyOf(site string) openSky {
-	switch site {
-	case "light trees":
-		return openSky{beam: 0.7, sky: 0.75}
-	case "half shade":
-		return openSky{beam: 0.45, sky: 0.55}
-	case "deep shade":
-		return openSky{beam: 0.15, sky: 0.3}
-	case "roofed":
-		return openSky{}
-	}
-	return openSky{beam: 1, sky: 1}
 }
 
 // basisOf says what an answer rests on.
