@@ -33,6 +33,13 @@ var (
 	ErrText    = errors.New("the file is not text that can be edited")
 )
 
+// EditError is why an edit does not fit the text, in words for the person who made it.
+type EditError struct{ Err error }
+
+func (e *EditError) Error() string { return e.Err.Error() }
+
+func (e *EditError) Unwrap() error { return e.Err }
+
 // Store is one rig's file with its journal. It is safe from any goroutine.
 type Store struct {
 	mu      sync.Mutex
@@ -147,12 +154,23 @@ func (s *Store) Edit(revision string, edits []rig.Edit, note string) (State, err
 		if revision != hashOf(s.text) {
 			return State{}, fmt.Errorf("%w: %w", ErrChanged, err)
 		}
-		return State{}, err
+		return State{}, &EditError{err}
 	}
 	if err := s.commit(text, entry{What: whatEdit, Edits: edits, Note: note}); err != nil {
 		return State{}, err
 	}
 	return s.state(), nil
+}
+
+// Try tells what an edit would make of the present text, and changes nothing.
+func (s *Store) Try(edits []rig.Edit) ([]byte, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	text, err := rig.Apply(s.text, edits)
+	if err != nil {
+		return nil, &EditError{err}
+	}
+	return text, nil
 }
 
 // Write replaces the whole text of a revision. Another text on disk is ErrChanged.

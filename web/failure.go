@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"net/http"
 
+	"campwright/store"
+
 	"github.com/danielgtaylor/huma/v2"
 )
 
@@ -17,6 +19,10 @@ var statuses = []struct {
 }{
 	{fs.ErrNotExist, http.StatusNotFound},
 	{fs.ErrPermission, http.StatusForbidden},
+	{store.ErrChanged, http.StatusConflict},
+	{store.ErrNothing, http.StatusConflict},
+	{store.ErrUnknown, http.StatusNotFound},
+	{store.ErrText, http.StatusUnprocessableEntity},
 	{errAsk, http.StatusUnprocessableEntity},
 	{context.Canceled, 499}, // the visitor has left
 }
@@ -33,8 +39,11 @@ func (r refused) Unwrap() []error { return []error{errAsk, r.error} }
 func (s *Server) fail(operation string, err error) error {
 	for _, row := range statuses {
 		if errors.Is(err, row.is) {
-			return huma.NewError(row.status, err.Error())
+			return huma.NewError(row.status, plainly(err))
 		}
+	}
+	if edit := (*store.EditError)(nil); errors.As(err, &edit) {
+		return huma.NewError(http.StatusUnprocessableEntity, plainly(edit))
 	}
 	s.options.Log.Error(operation, "error", err)
 	return huma.NewError(http.StatusInternalServerError, "internal error")

@@ -3,13 +3,12 @@ package web
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"net/http"
 	"time"
 
 	"campwright/figure"
 	"campwright/rig"
+	"campwright/store"
 	"campwright/system"
 
 	"github.com/danielgtaylor/huma/v2"
@@ -20,9 +19,13 @@ type RigView struct {
 	Name     string      `json:"name"`
 	Kind     string      `json:"kind"`
 	File     string      `json:"file"`     // its name, without the folder
-	Revision string      `json:"revision"` // changes with the text
+	Saved    bool        `json:"saved"`    // it is a file; otherwise it is gone when the program ends
+	Revision string      `json:"revision"` // names the text
+	Label    string      `json:"label"`    // names it for people
 	Changed  string      `json:"changed"`  // day on which the file was last changed, in words; empty where it is no file
 	Today    string      `json:"today"`
+	Undo     string      `json:"undo"` // what the next undo takes back, in words; empty when there is nothing
+	Redo     string      `json:"redo"`
 	Source   string      `json:"source"` // the text as it stands
 	Faults   []rig.Fault `json:"faults" nullable:"false"`
 	Gaps     []GapView   `json:"gaps" nullable:"false"`
@@ -59,8 +62,10 @@ func (s *Server) rigOperation(api huma.API) {
 	})
 }
 
-// reading is the rig file read once: its text, what it says, and what that means.
+// reading is the rig file read once: how it stands, what it says, and what that means.
 type reading struct {
+	file     string
+	state    store.State
 	text     Text
 	revision string
 	said     rig.Rig
@@ -69,42 +74,59 @@ type reading struct {
 	gaps     []system.Gap
 }
 
-// read reads the rig file. Faults of the text are part of the reading, not an error.
+// Text is a rig file's text.
+type Text struct{ Bytes []byte }
+
+// read reads the rig. Faults of its text are part of the reading, not an error.
 func (s *Server) read() (reading, error) {
-	text, err := s.options.Rig.Read()
+	open := s.open()
+	state, err := open.State()
 	if err != nil {
 		return reading{}, err
 	}
-	sum := sha256.Sum256(text.Bytes)
-	r := reading{text: text, revision: hex.EncodeToString(sum[:4])}
-	r.said, r.faults = rig.Decode(bytes.NewReader(text.Bytes))
+	return understood(open.Name(), state), nil
+}
+
+// understood reads a text that stands in a file.
+func understood(file string, state store.State) reading {
+	r := reading{file: file, state: state, text: Text{state.Text}, revision: state.Revision}
+	r.said, r.faults = rig.Decode(bytes.NewReader(state.Text))
 	r.full, r.gaps = system.Complete(r.said)
-	return r, nil
+	return r
 }
 
 func (s *Server) rigView(r reading) RigView {
 	v := RigView{
-		Name: r.said.Name, Kind: r.said.Kind, File: s.options.Rig.Name(), Revision: r.revision, Today: spelled(s.options.Now()),
-		Source: string(r.text.Bytes), Faults: r.faults, Gaps: gapViews(r.gaps), Sections: sectionsOf(&r.said, &r.full), Program: s.options.Version,
+		Name: r.said.Name, Kind: r.said.Kind, File: r.file, Saved: r.state.Saved, Revision: r.revision, Label: r.state.Label, Today: spelled(s.options.Now()),
+		Undo: r.state.Undo, Redo: r.state.Redo, Source: string(r.state.Text), Faults: r.faults, Gaps: gapViews(r.gaps),
+		Sections: sectionsOf(&r.said, &r.full), Program: s.options.Version,
 	}
-	if !r.text.Changed.IsZero() {
-		v.Changed = spelled(r.text.Changed)
+	if !r.state.Changed.IsZero() {
+		v.Changed = spelled(r.state.Changed)
 	}
 	if v.Faults == nil {
 		v.Faults = []rig.Fault{}
 	}
 	counts := map[string]int{}
 	for _, section := range v.Sections {
-		for _, part := range section.Parts {
-			for _, row := range part.Rows {
-				counts[row.State]++
-			}
-		}
+		eachRow(section.Parts, func(row Row) { counts[row.State]++ })
 	}
 	for _, state := range []figure.State{figure.Measured, figure.Plain, figure.About, figure.Unknown, figure.Default} {
 		v.Counts = append(v.Counts, Count{State: states[state], N: counts[states[state]]})
 	}
 	return v
+}
+
+// eachRow calls f for every row of parts and of the lists in them.
+func eachRow(parts []Part, f func(Row)) {
+	for _, p := range parts {
+		for _, r := range p.Rows {
+			f(r)
+		}
+		for _, l := range p.Lists {
+			eachRow(l.Parts, f)
+		}
+	}
 }
 
 func gapViews(gaps []system.Gap) []GapView {

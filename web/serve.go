@@ -15,6 +15,8 @@ import (
 	"runtime"
 	"strconv"
 	"time"
+
+	"campwright/store"
 )
 
 // ServeOptions are the choices of a person who starts the page.
@@ -35,6 +37,10 @@ func Serve(ctx context.Context, o ServeOptions) error {
 	if o.Out == nil {
 		o.Out = io.Discard
 	}
+	first, err := opened(o)
+	if err != nil {
+		return err
+	}
 	host := "127.0.0.1"
 	if o.Lan {
 		host = ""
@@ -49,7 +55,7 @@ func Serve(ctx context.Context, o ServeOptions) error {
 		return err
 	}
 	options := Options{
-		Rig: source(o), Trip: o.Trip, Weather: weatherFiles(o.Weather), Now: time.Now, Version: o.Version,
+		Rig: first, Trip: o.Trip, Weather: weatherFiles(o.Weather), Now: time.Now, Version: o.Version,
 		Log:   slog.New(slog.NewTextHandler(os.Stderr, nil)),
 		Hosts: loopbackHosts(port),
 	}
@@ -100,11 +106,12 @@ func run(ctx context.Context, listener net.Listener, handler http.Handler) error
 	return nil
 }
 
-func source(o ServeOptions) Source {
+// opened opens the rig that the page starts on.
+func opened(o ServeOptions) (*store.Store, error) {
 	if o.RigPath == "" {
-		return Fixed("demo rig", o.Demo)
+		return store.Scratch("demo rig", o.Demo, time.Now), nil
 	}
-	return File(o.RigPath)
+	return store.Open(o.RigPath, time.Now)
 }
 
 func weatherFiles(paths []string) []WeatherFile {

@@ -17,15 +17,17 @@ import (
 	"io/fs"
 	"log/slog"
 	"net/http"
+	"sync"
 	"time"
 
 	"campwright/rig"
+	"campwright/store"
 	"campwright/trip"
 )
 
 // Options are what a server needs.
 type Options struct {
-	Rig     Source           // where the rig's text is read, anew for each request
+	Rig     OpenRig          // the rig that is open at first
 	Trip    TripAnswer       // answers "Will it last?" where no year of weather is asked for; nil answers out of the climate of the places
 	Advise  TripAdvice       // tries out what could be done; nil tries in the same weathers
 	Weather []WeatherFile    // years that may be chosen beside what Trip takes by itself
@@ -37,16 +39,19 @@ type Options struct {
 	Page    fs.FS            // the built page; nil takes the one inside the program
 }
 
-// Source is where the rig's text comes from.
-type Source interface {
+// OpenRig is what the page needs of a rig that is open. Package store keeps one in a file.
+type OpenRig interface {
 	Name() string // of the file, without its folder
-	Read() (Text, error)
-}
-
-// Text is the rig file as it stands.
-type Text struct {
-	Bytes   []byte
-	Changed time.Time
+	State() (store.State, error)
+	Edit(revision string, edits []rig.Edit, note string) (store.State, error)
+	Try(edits []rig.Edit) ([]byte, error)
+	Write(revision string, text []byte, note string) (store.State, error)
+	Undo(revision string) (store.State, error)
+	Redo(revision string) (store.State, error)
+	Keep(name, note string) (store.State, error)
+	Kept() []store.Kept
+	Changes(most int) []store.Change
+	Text(revision string) ([]byte, error)
 }
 
 // TripAsk is what the page may choose about an answer.
@@ -66,6 +71,9 @@ type Server struct {
 	options Options
 	handler http.Handler
 	answers *answers
+
+	mu  sync.Mutex
+	rig OpenRig // the rig that is open
 }
 
 // New makes a server. It does not listen yet: it is an http.Handler.
@@ -93,7 +101,7 @@ func New(o Options) (*Server, error) {
 		o.Advise = func(ctx context.Context, full rig.Rig) (trip.Advice, error) { return teller.Advise(ctx, &full) }
 	}
 	year := yearAnswer(o.Weather)
-	s := &Server{options: o, answers: newAnswers(func(ctx context.Context, full rig.Rig, ask TripAsk) (trip.Answer, error) {
+	s := &Server{options: o, rig: o.Rig, answers: newAnswers(func(ctx context.Context, full rig.Rig, ask TripAsk) (trip.Answer, error) {
 		if ask.Weather != "" {
 			return year(ctx, full, ask)
 		}
@@ -108,6 +116,13 @@ func New(o Options) (*Server, error) {
 	mux.Handle("/", pageHandler(o.Page))
 	s.handler = guard(o, mux)
 	return s, nil
+}
+
+// open is the rig that is open.
+func (s *Server) open() OpenRig {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.rig
 }
 
 // ServeHTTP answers one request.

@@ -2,7 +2,9 @@ package web
 
 import (
 	"encoding/json"
+	"errors"
 	"io"
+	"io/fs"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
@@ -12,6 +14,8 @@ import (
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"campwright/store"
 )
 
 const testHost = "127.0.0.1:8080"
@@ -51,10 +55,33 @@ var testPage = fstest.MapFS{
 	"index.html": {Data: []byte("<!doctype html><title>page</title>")}, "assets/page-1.js": {Data: []byte("1")}, ".gitkeep": {},
 }
 
+// lost is a rig whose file is gone.
+type lost struct{ OpenRig }
+
+func (lost) Name() string                { return "rig.yaml" }
+func (lost) State() (store.State, error) { return store.State{}, fs.ErrNotExist }
+
+// broken is a rig that fails in a way nobody foresaw.
+type broken struct{ OpenRig }
+
+func (broken) Name() string                { return "rig.yaml" }
+func (broken) State() (store.State, error) { return store.State{}, errors.New("secret of the house") }
+
+func testNow() time.Time { return time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC) }
+
 func newTestServer(t *testing.T, path string, change ...func(*Options)) *Server {
 	t.Helper()
+	var open OpenRig = lost{}
+	if path == "" {
+		path = filepath.Join(t.TempDir(), "lost.yaml")
+	}
+	if kept, err := store.Open(path, testNow); err == nil {
+		open = kept
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		t.Fatal(err)
+	}
 	o := Options{
-		Rig: File(path), Now: func() time.Time { return time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC) },
+		Rig: open, Now: testNow,
 		Log: slog.New(slog.NewTextHandler(io.Discard, nil)), Hosts: []string{testHost, "localhost:8080"}, Page: testPage, Version: "test",
 	}
 	for _, c := range change {

@@ -52,12 +52,15 @@ export function cannedRig(change: Partial<RigView> = {}): RigView {
   return {
     name: 'Tern', kind: 'van', file: 'tern.yaml', revision: 'aaaa0001', changed: '24 November 2026', today: '25 November 2026', source: 'campwright: 1\n',
     faults: [], gaps: [], program: 'test',
-    sections: [{ key: 'bank', title: 'Bank', doc: 'house battery bank', parts: [{ path: 'bank', name: '', rows: [
-      { path: 'bank/block/capacity', key: 'block, capacity', text: { us: '100 Ah', metric: '100 Ah' }, state: 'stated', why: '', doc: 'rated', line: 9 },
-      { path: 'bank/starts at', key: 'starts at', text: { us: '100 %', metric: '100 %' }, state: 'default', why: 'full on arrival', doc: 'charge at the start', line: 0 },
-      { path: 'bank/heats below', key: 'heats below', text: { us: '39.2 °F', metric: '4 °C' }, state: 'about', why: '', doc: 'heater', line: 11 },
-      { path: 'bank/opens at', key: 'opens at', text: { us: 'not known', metric: 'not known' }, state: 'unknown', why: '', doc: 'electronics', line: 12 },
-    ] }] }],
+    saved: true, label: '2 changes', undo: 'people: 2 to 3', redo: '',
+    sections: [{ path: 'bank', title: 'Bank', doc: 'house battery bank', form: 'group', there: true, parts: [{
+      path: 'bank', pattern: 'bank', name: '', member: false, lists: [], unsaid: ['health', 'block/weight'], rows: [
+        { path: 'bank/block/capacity', pattern: 'bank/block/capacity', key: 'block, capacity', text: { us: '100 Ah', metric: '100 Ah' }, raw: '100 Ah', state: 'stated', why: '', line: 9 },
+        { path: 'bank/starts at', pattern: 'bank/starts at', key: 'starts at', text: { us: '100 %', metric: '100 %' }, raw: '', state: 'default', why: 'full on arrival', line: 0 },
+        { path: 'bank/heats below', pattern: 'bank/heats below', key: 'heats below', text: { us: '39.2 °F', metric: '4 °C' }, raw: 'about 4 C', state: 'about', why: '', line: 11 },
+        { path: 'bank/opens at', pattern: 'bank/opens at', key: 'opens at', text: { us: 'not known', metric: 'not known' }, raw: 'unknown', state: 'unknown', why: '', line: 12 },
+      ],
+    }] }],
     counts: [{ state: 'measured', n: 0 }, { state: 'stated', n: 1 }, { state: 'about', n: 1 }, { state: 'unknown', n: 1 }, { state: 'default', n: 1 }],
     ...change,
   };

@@ -1,0 +1,119 @@
+package web
+
+import (
+	"context"
+	"net/http"
+	"strings"
+
+	"campwright/rig"
+	"campwright/store"
+
+	"github.com/danielgtaylor/huma/v2"
+)
+
+// TryView is what a text would mean at a place, while it is being typed.
+type TryView struct {
+	Problem string `json:"problem"` // in words; empty when the text can stand there
+	Means   Both   `json:"means"`   // the value as it would be shown
+	State   string `json:"state"`
+}
+
+type tryInput struct {
+	Path string `query:"path" required:"true" maxLength:"500"`
+	Text string `query:"text" maxLength:"5000" doc:"as it would stand in the file; empty leaves the value out"`
+}
+
+type tryOutput struct{ Body TryView }
+
+// CheckView is what is wrong with a whole text.
+type CheckView struct {
+	Faults []rig.Fault `json:"faults" nullable:"false"`
+}
+
+type checkInput struct {
+	Body struct {
+		Text string `json:"text" maxLength:"1048576"`
+	}
+}
+
+type checkOutput struct{ Body CheckView }
+
+type fieldsOutput struct {
+	Body struct {
+		Fields []rig.Field `json:"fields" nullable:"false"`
+	}
+}
+
+func (s *Server) tryOperations(api huma.API) {
+	huma.Register(api, huma.Operation{
+		OperationID: "try", Method: http.MethodGet, Path: "/api/try", Summary: "What would this text mean there?", Errors: []int{404, 422, 500},
+	}, func(_ context.Context, in *tryInput) (*tryOutput, error) {
+		v, err := s.try(in.Path, in.Text)
+		if err != nil {
+			return nil, s.fail("try", err)
+		}
+		return &tryOutput{v}, nil
+	})
+	huma.Register(api, huma.Operation{
+		OperationID: "check", Method: http.MethodPost, Path: "/api/check", Summary: "What is wrong with this text?", MaxBodyBytes: mostBody, Errors: []int{422},
+	}, func(_ context.Context, in *checkInput) (*checkOutput, error) {
+		_, faults := rig.Decode(strings.NewReader(in.Body.Text))
+		if faults == nil {
+			faults = rig.Faults{}
+		}
+		return &checkOutput{CheckView{faults}}, nil
+	})
+	huma.Register(api, huma.Operation{
+		OperationID: "fields", Method: http.MethodGet, Path: "/api/fields", Summary: "What can a rig file say?",
+	}, func(context.Context, *struct{}) (*fieldsOutput, error) {
+		out := &fieldsOutput{}
+		out.Body.Fields = rig.Fields()
+		return out, nil
+	})
+}
+
+// try makes an edit in the air and says what it would mean.
+func (s *Server) try(path, text string) (TryView, error) {
+	open := s.open()
+	state, err := open.State()
+	if err != nil {
+		return TryView{}, err
+	}
+	old, err := rig.Read(state.Text, path)
+	if err != nil {
+		return TryView{}, refused{err}
+	}
+	text = strings.TrimSpace(text)
+	if old == text {
+		return TryView{}, nil
+	}
+	tried, err := open.Try([]rig.Edit{{Path: path, Old: old, New: text}})
+	if err != nil {
+		return TryView{Problem: plainly(err)}, nil
+	}
+	r := understood(open.Name(), store.State{Text: tried})
+	v := TryView{}
+	for _, f := range r.faults {
+		if f.Path == path {
+			v.Problem = strings.Join(nonEmpty(f.Problem, f.Limit, f.Hint), "; ")
+		}
+	}
+	for _, section := range sectionsOf(&r.said, &r.full) {
+		eachRow(section.Parts, func(row Row) {
+			if row.Path == path {
+				v.Means, v.State = row.Text, row.State
+			}
+		})
+	}
+	return v, nil
+}
+
+func nonEmpty(texts ...string) []string {
+	var list []string
+	for _, t := range texts {
+		if t != "" {
+			list = append(list, t)
+		}
+	}
+	return list
+}
