@@ -10,9 +10,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 
 	"campwright/climate"
+	"campwright/figure"
 	"campwright/place"
 
 	"github.com/alecthomas/kong"
@@ -78,6 +80,9 @@ func Run(ctx context.Context, args []string, env Env) int {
 	if err != nil {
 		return complain(env, err)
 	}
+	if err := meant(args, parser.Model); err != nil {
+		return complain(env, err)
+	}
 	parsed, err := parser.Parse(args)
 	if exit >= 0 { // help was asked for and has been printed
 		return exit
@@ -95,6 +100,24 @@ func Run(ctx context.Context, args []string, env Env) int {
 		return complain(env, err)
 	}
 	return Fine
+}
+
+// meant refuses a first word that is neither a command nor a file: without this it would be taken for the file of the page.
+func meant(args []string, model *kong.Application) error {
+	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
+		return nil
+	}
+	var names []string
+	for _, c := range model.Children {
+		if c.Name == args[0] {
+			return nil
+		}
+		names = append(names, c.Name)
+	}
+	if _, err := os.Stat(args[0]); err == nil {
+		return nil
+	}
+	return hinted{fmt.Errorf("there is no command and no file %q", args[0]), "the commands are " + figure.List(names)}
 }
 
 // complain prints an error with its hint.

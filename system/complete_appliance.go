@@ -12,6 +12,7 @@ func (f *filler) appliance(a *rig.Appliance, doc rig.Rig) {
 	p := "appliances/" + a.Name + "/"
 	word(&a.Kind, "plain")
 	word(&a.Runs, "dc")
+	f.usualHours(a, p)
 	hours(&a.On, "always")
 	f.fixed(&a.Count, p+"count", quantity.Count, 1, "one")
 	switch a.Kind {
@@ -41,6 +42,28 @@ func (f *filler) appliance(a *rig.Appliance, doc rig.Rig) {
 		f.heatLoss(a, p, doc)
 	default:
 		f.plain(a, p)
+	}
+}
+
+// usualHours fills running time and hours of a plain appliance whose owner says neither, by what its name tells: a microwave that nobody
+// gave hours to does not run all day.
+func (f *filler) usualHours(a *rig.Appliance, p string) {
+	draw := &a.Power
+	if a.Runs == "propane" {
+		draw = &a.Propane
+	}
+	if a.Kind != "plain" || a.On.State != figure.Absent || a.PerDay.State != figure.Absent || draw.Duty.State != figure.Absent {
+		return
+	}
+	c, known := catalogue.Find(a.Name)
+	if !known || c.PerDay.Value <= 0 {
+		return
+	}
+	usual := c.PerDay
+	usual.Why = "the usual running time of " + c.Name + "; nothing was said"
+	f.value(&a.PerDay, p+"per day", usual)
+	if c.On == "day" || c.On == "night" {
+		hours(&a.On, c.On)
 	}
 }
 

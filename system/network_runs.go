@@ -200,7 +200,7 @@ func (b *builder) run(r *Run, w *rig.Wire, from, to [2]int, devices []string) {
 func (b *builder) metered(r *Run, w *rig.Wire) (loop float64, ok bool) {
 	switch {
 	case w.Reading != nil:
-		line, err := circuit.Readings{SourceVolts: w.Reading.Start.Quantity.Base, LoadVolts: w.Reading.End.Quantity.Base, Amps: w.Reading.Current.Quantity.Base, VoltsOff: meterOffV, AmpsOff: meterOffShare * w.Reading.Current.Quantity.Base}.Line()
+		line, err := circuit.Readings{SourceVolts: w.Reading.Start.Quantity.Base, LoadVolts: w.Reading.End.Quantity.Base, Amps: w.Reading.Current.Quantity.Base, VoltsOff: MeterOffV, AmpsOff: MeterOffShare * w.Reading.Current.Quantity.Base}.Line()
 		if err != nil {
 			b.fail("%s/reading: %w", r.Path, err)
 			return 0, false
@@ -216,8 +216,8 @@ func (b *builder) metered(r *Run, w *rig.Wire) (loop float64, ok bool) {
 
 // How far a reading may be off: a hand-held meter on its 20 V range, and a clamp. Common practice, no source.
 const (
-	meterOffV     = 0.01
-	meterOffShare = 0.02
+	MeterOffV     = 0.01
+	MeterOffShare = 0.02
 )
 
 // core makes the edges of one conductor.

@@ -47,7 +47,7 @@ func TestPropaneRate(t *testing.T) {
 name: burner
 kind: van
 bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 400 Ah}}
-appliances: [{name: stove, runs on: propane, propane: 2 kW}]
+appliances: [{name: stove, runs on: propane, propane: 2 kW, on: always}]
 stores: {propane: 1 x 20 lb}
 `, nights)
 		list := storesOf(run)
