@@ -372,7 +372,8 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	out.SoC[i], out.Volts[i], out.SolarW[i], out.LoadW[i] = float32(b.state.SoC), float32(f.TerminalV), float32(s.solarW), float32(s.servedW)
 }
 
-// bookGas burns one step's propane and returns what is left [kg]. A cylinder that cold keeps from boiling fast enough is booked, not
+// bookGas burns one step's propane and returns what is left [kg]. It burns on when the bank is empty and boards and blowers are out: each
+// store is followed as if the others held, so that the soonest end is not hidden by another. A cylinder that cold keeps from boiling fast enough is booked, not
 // choked: what the flame then lacks depends on regulator and hose.
 func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 	at := int(r.course.Minute[i]) / r.course.StepMin
