@@ -48,6 +48,8 @@ type Network struct {
 
 	index map[string]int // node by name
 	links []link         // inside parts: how energy crosses them
+
+	passive passive
 }
 
 // Node is a place of one voltage: a terminal, or a place inside a run.
@@ -209,17 +211,18 @@ func NewNetwork(doc *rig.Rig, sys *System, d Draw, lean Lean) (*Network, error) 
 	b.net.Blocks = b.blocks
 	b.parts()
 	b.bars()
-	b.fuseBlocks()
 	b.combiners()
 	b.wires()
 	b.arrayRuns()
 	b.chargeLine()
 	b.mains()
+	b.fuseBlocks()
 	b.bond()
 	b.loose()
 	if err := errors.Join(b.faults...); err != nil {
 		return nil, err
 	}
+	b.net.prepare()
 	return b.net, nil
 }
 

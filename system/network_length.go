@@ -79,7 +79,7 @@ func RunLength(doc *rig.Rig, from, to rig.Terminal) rig.Value {
 
 // bayOf returns the bay in which a part sits, by a terminal without sign; nil when none holds it.
 func bayOf(doc *rig.Rig, terminal string) *rig.Bay {
-	if doc.Wiring == nil {
+	if doc.Wiring == nil || len(doc.Wiring.Bays) == 0 {
 		return nil
 	}
 	t, err := doc.Terminal(terminal)

@@ -122,8 +122,8 @@ func (b *builder) bar(t rig.Terminal) *rig.Bar {
 }
 
 // Voltage across a device at its rating [V], which gives its resistance; of a plug contact and of what is not known [Ω]. Common practice,
-// no source: fuse sheets print 60 to 100 mV, breakers and switches up to 100 mV, shunts 50 mV.
-var deviceV = map[string]float64{"fuse": 0.08, "breaker": 0.1, "switch": 0.05, "disconnect": 0.05, "cut-off": 0.05, "relay": 0.05, "shunt": 0.05, "plug": 0.05}
+// no source: fuse sheets print 60 to 100 mV hot, a little less at the loads they carry; switches 20 to 50 mV, shunts 50 mV.
+var deviceV = map[string]float64{"fuse": 0.06, "breaker": 0.08, "switch": 0.03, "disconnect": 0.03, "cut-off": 0.05, "relay": 0.05, "shunt": 0.05, "plug": 0.05}
 
 const unknownDeviceOhm = 0.0005
 

@@ -14,7 +14,7 @@ import (
 // Resistance of a lug or terminal that nobody measured, least, usual and most [Ω]: on heavy cable, and on thin wire. Common practice, no
 // source: a good heavy joint is under 0.1 mΩ, which is 10 mV at 100 A.
 var (
-	lugOhm      = [3]float64{0.00002, 0.00005, 0.0001}
+	lugOhm      = [3]float64{0.00001, 0.00003, 0.0001}
 	thinLugOhm  = [3]float64{0.0001, 0.0003, 0.001}
 	heavyFromMM = 12.0 // section from which a joint counts as heavy [mm²]
 )

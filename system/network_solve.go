@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"campwright/circuit"
 	"campwright/convert"
@@ -131,39 +132,70 @@ func (out *Solved) problem(err error) {
 	}
 }
 
-// scene makes the passive part: every DC edge, and leaks for what hangs in the air.
-func (n *Network) scene(s State) *scene {
-	sc := &scene{n: n, names: make([]string, len(n.Nodes)), edgeAt: make([]int, len(n.Edges)), feeds: map[int]bool{}}
+// passive is the part of the solver's network that is the same in every state.
+type passive struct {
+	names  []string          // of nodes, for the solver
+	edges  []circuit.Element // resistors
+	edgeAt []int             // place of each edge, −1 for those of the AC side
+	group  []int             // which nodes hang together
+	leaks  []circuit.Element
+}
+
+// prepare makes the passive part.
+func (n *Network) prepare() {
+	p := &n.passive
+	p.names, p.edgeAt = make([]string, len(n.Nodes)), make([]int, len(n.Edges))
 	for i := range n.Nodes {
-		sc.names[i] = "n" + strconv.Itoa(i)
+		p.names[i] = "n" + strconv.Itoa(i)
 	}
-	sc.els = make([]circuit.Element, 0, len(n.Edges)+40)
 	root := make([]int, len(n.Nodes))
 	for i := range root {
 		root[i] = i
 	}
 	for i, e := range n.Edges {
-		sc.edgeAt[i] = -1
-		open := e.Device >= 0 && n.Devices[e.Device].Kind == "relay" && n.Devices[e.Device].Run < 0 && s.Engine == convert.EngineOff
-		if e.OneWay || open {
+		p.edgeAt[i] = -1
+		if e.OneWay {
 			continue
 		}
-		join(root, e.A, e.B)
-		sc.edgeAt[i] = len(sc.els)
-		sc.els = append(sc.els, circuit.Element{Name: "e" + strconv.Itoa(i), Kind: circuit.Resistor, A: sc.names[e.A], B: sc.names[e.B], Ohms: e.Ohms})
+		if !n.contact(e) {
+			join(root, e.A, e.B)
+		}
+		p.edgeAt[i] = len(p.edges)
+		p.edges = append(p.edges, circuit.Element{Name: "e" + strconv.Itoa(i), Kind: circuit.Resistor, A: p.names[e.A], B: p.names[e.B], Ohms: e.Ohms})
 	}
 	for i := range root {
 		root[i] = find(root, i)
 	}
-	sc.group = root
+	p.group = root
 	ref := n.Reference()
 	tied := map[int]bool{root[ref]: true}
 	for i := range n.Nodes {
 		if n.Nodes[i].Rail != Mains && !tied[root[i]] {
 			tied[root[i]] = true
-			sc.els = append(sc.els, circuit.Element{Name: "leak " + strconv.Itoa(i), Kind: circuit.Resistor, A: sc.names[i], B: sc.names[ref], Ohms: leakOhm})
+			p.leaks = append(p.leaks, circuit.Element{Name: "leak " + strconv.Itoa(i), Kind: circuit.Resistor, A: p.names[i], B: p.names[ref], Ohms: leakOhm})
 		}
 	}
+}
+
+// contact tells whether an edge is the contact of the charge relay, which is closed while the engine runs.
+func (n *Network) contact(e Edge) bool {
+	return e.Device >= 0 && n.Devices[e.Device].Kind == "relay" && n.Devices[e.Device].Run < 0
+}
+
+// openOhm stands for an open contact [Ω].
+const openOhm = 1e9
+
+// scene makes the network of a state without its parts.
+func (n *Network) scene(s State) *scene {
+	p := &n.passive
+	sc := &scene{n: n, names: p.names, edgeAt: p.edgeAt, feeds: map[int]bool{}, group: p.group}
+	sc.els = append(make([]circuit.Element, 0, len(p.edges)+len(p.leaks)+4*n.Blocks+40), p.edges...)
+	for i, e := range n.Edges {
+		if n.contact(e) && s.Engine == convert.EngineOff {
+			sc.els[p.edgeAt[i]].Ohms = openOhm
+		}
+	}
+	sc.els = append(sc.els, p.leaks...)
 	return sc
 }
 
@@ -391,13 +423,13 @@ func (sc *scene) engine(s State, short *float64) {
 func (sc *scene) read(solver *circuit.Solver, out *Solved) {
 	n := sc.n
 	sol := solver.Nodes()
-	at := make(map[string]float64, len(sol))
-	for i, name := range sol {
-		at[name] = solver.NodeVolts(i)
-	}
 	out.NodeV = make([]float64, len(n.Nodes))
-	for i := range n.Nodes {
-		out.NodeV[i] = at[sc.names[i]]
+	for i, name := range sol {
+		if number, ok := strings.CutPrefix(name, "n"); ok {
+			if k, err := strconv.Atoi(number); err == nil {
+				out.NodeV[k] = solver.NodeVolts(i)
+			}
+		}
 	}
 	out.EdgeA = make([]float64, len(n.Edges))
 	for i, e := range sc.edgeAt {
@@ -466,7 +498,7 @@ func (n *Network) notes(out *Solved) {
 	u := n.Sys.Supply.Unit
 	for _, p := range out.Parts {
 		if p.Name == "dc-dc in" && u != nil && u.Params().CutsOutV > 0 && p.Volts < u.Params().CutsOutV {
-			out.Notes = append(out.Notes, fmt.Sprintf("the dc-dc unit sees %.1f V, below the %.1f V at which it cuts out: it will cycle", p.Volts, u.Params().CutsOutV))
+			out.Notes = append(out.Notes, fmt.Sprintf("the dc-dc unit sees %.2f V, below the %.2f V at which it cuts out: it will cycle", p.Volts, u.Params().CutsOutV))
 		}
 	}
 }

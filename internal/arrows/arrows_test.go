@@ -23,6 +23,7 @@ var allowed = map[string][]string{
 
 	"check":       {"system", "catalogue", "place", "rig", "sun", "climate", "pv", "convert", "battery", "load", "gas", "conductor", "circuit", "figure", "quantity"},
 	"check/rules": {"check/rules", "check", "system", "catalogue", "rig", "sun", "climate", "pv", "convert", "battery", "load", "gas", "conductor", "circuit", "figure", "quantity"},
+	"design":      {"system", "catalogue", "rig", "conductor", "circuit", "convert", "battery", "pv", "load", "figure", "quantity"},
 	"starter":     {"system", "catalogue", "place", "rig", "sun", "climate", "pv", "convert", "battery", "load", "gas", "figure", "quantity"},
 	"trip":        {"system", "place", "rig", "sun", "climate", "pv", "convert", "battery", "load", "gas", "figure", "quantity"},
 	"system":      {"catalogue", "place", "rig", "sun", "climate", "pv", "convert", "battery", "load", "gas", "conductor", "circuit", "figure", "quantity"},
