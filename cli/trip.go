@@ -24,6 +24,7 @@ type tripCmd struct {
 	Members int    `help:"Runs of weather and guesses." default:"200"`
 	Seed    uint64 `help:"Seed of those runs: the same seed gives the same answer." default:"1"`
 	JSON    bool   `name:"json" help:"Print the answer as JSON."`
+	Trace   bool   `help:"With --json: the typical run step by step too."`
 	Working bool   `help:"Print the arithmetic behind each store."`
 	Advise  bool   `help:"Also try what could be done: what to switch, hours of engine or generator, weak hookups."`
 	Home    bool   `help:"Answer for the rig at home, month by month, in place of its trip."`
@@ -49,6 +50,9 @@ func (t tripCmd) Run(ctx context.Context, env Env) error {
 	answer, err := t.answer(ctx, env, full)
 	if err != nil {
 		return err
+	}
+	if !t.Trace {
+		answer.Trace = trip.Trace{}
 	}
 	if t.JSON {
 		e := json.NewEncoder(env.Stdout)

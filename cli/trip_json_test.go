@@ -25,7 +25,7 @@ func TestTripJSON(t *testing.T) {
 		}
 		return out.Bytes()
 	}
-	d := json.NewDecoder(bytes.NewReader(run("--json", "--advise")))
+	d := json.NewDecoder(bytes.NewReader(run("--json", "--advise", "--trace")))
 	d.DisallowUnknownFields()
 	var a trip.Answer
 	if err := d.Decode(&a); err != nil {

@@ -12,14 +12,14 @@ type Answer struct {
 	Sentence string `json:"sentence"` // the answer in one sentence
 	Basis    Basis  `json:"basis"`
 
-	Stores  []StoreEnd `json:"stores"`  // the soonest end first
-	Nights  Nights     `json:"nights"`  // how often a night ends below the floor
-	Power   []Kept     `json:"power"`   // what must never lose power, and how often it did
-	Days    []Day      `json:"days"`    // one row a day
-	Ledger  Ledger     `json:"ledger"`  // energy of the whole stay, of the typical run
-	Trace   Trace      `json:"trace"`   // the typical run over time, for the chart
-	Guesses []Guess    `json:"guesses"` // what widens the answer most, widest first
-	Remarks []string   `json:"remarks"` // what an answer leans on: unknowns, wind, shade, snow, what the floor switched off
+	Stores  []StoreEnd `json:"stores"`         // the soonest end first
+	Nights  Nights     `json:"nights"`         // how often a night ends below the floor
+	Power   []Kept     `json:"power"`          // what must never lose power, and how often it did
+	Days    []Day      `json:"days"`           // one row a day
+	Ledger  Ledger     `json:"ledger"`         // energy of the whole stay, of the typical run
+	Trace   Trace      `json:"trace,omitzero"` // the typical run over time, for the chart
+	Guesses []Guess    `json:"guesses"`        // what widens the answer most, widest first
+	Remarks []string   `json:"remarks"`        // what an answer leans on: unknowns, wind, shade, snow, what the floor switched off
 	Caution string     `json:"caution,omitempty"`
 	Advice  *Advice    `json:"advice,omitempty"` // when asked for
 

@@ -45,7 +45,7 @@ func shares(paths []string, members int, seed uint64) map[string][]float64 {
 func widest(guesses []rig.Value, draws map[string][]float64, target []float64) []Guess {
 	total := variance(target)
 	least := math.Max(leastShare, chanceShare(len(target), len(guesses)))
-	var list []Guess
+	list := []Guess{}
 	for _, g := range guesses {
 		col := draws[g.At.Path]
 		if len(col) != len(target) || total <= 0 {

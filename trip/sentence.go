@@ -14,11 +14,11 @@ func (a *Answer) sentence() string {
 	}
 	for _, s := range a.Stores {
 		if s.Reached {
-			when := "after " + s.Text
 			if s.Chance.Of > 1 && s.Lasts.HasRange() {
-				when = fmt.Sprintf("usually after %s (%s in nine runs of ten)", dayCount(s.Lasts.Value/24), s.Text)
+				return fmt.Sprintf("%s usually ends the stay after %s (%s in nine runs of ten), on %s; the stay asked for is %s.",
+					upper(s.Store), dayCount(s.Lasts.Value/24), s.Text, spell(s.EndsOn), nights)
 			}
-			return fmt.Sprintf("%s ends the stay %s, on %s; the stay asked for is %s.", upper(s.Store), when, spell(s.EndsOn), nights)
+			return fmt.Sprintf("%s ends the stay after %s, on %s; the stay asked for is %s.", upper(s.Store), s.Text, spell(s.EndsOn), nights)
 		}
 	}
 	if text, some := a.sometimes(nights); some {
