@@ -51,6 +51,7 @@ type commands struct {
 	New     newCmd     `cmd:"" help:"Make a first rig file out of six answers."`
 	Show    showCmd    `cmd:"" help:"What is aboard? Print a rig as understood, with every default marked."`
 	Trip    tripCmd    `cmd:"" help:"Will it last? How long each store lasts, and what ends the stay."`
+	Wire    wireCmd    `cmd:"" help:"How is it wired? Every cable, fuse and switch in every state, with what is proposed for what is missing."`
 	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the rig file, for an editor."`
 	Version versionCmd `cmd:"" help:"Print the version and the credits of the data inside."`
 }

@@ -44,10 +44,8 @@ func (w *Wired) Live(device string) (LiveAnswer, error) {
 func liveSentence(name string, l *system.Live) string {
 	dark := "nothing goes dark"
 	switch k := len(l.Dark); {
-	case k == 1:
-		dark = l.Dark[0] + " goes dark"
-	case k > 1 && k <= 4:
-		dark = strings.Join(l.Dark[:k-1], ", ") + " and " + l.Dark[k-1] + " go dark"
+	case k > 0 && k <= 4:
+		dark = "what goes dark is " + strings.Join(l.Dark, ", ")
 	case k > 4:
 		dark = fmt.Sprintf("%d things go dark", k)
 	}
