@@ -13,3 +13,4 @@
 package check
 
 //go:generate go run ../tools/newrule
+//go:generate go run ../tools/newrule/ruledoc ../doc/rules.md

@@ -52,7 +52,9 @@ type commands struct {
 	Show    showCmd    `cmd:"" help:"What is aboard? Print a rig as understood, with every default marked."`
 	Trip    tripCmd    `cmd:"" help:"Will it last? How long each store lasts, and what ends the stay."`
 	Wire    wireCmd    `cmd:"" help:"How is it wired? Every cable, fuse and switch in every state, with what is proposed for what is missing."`
+	Check   checkCmd   `cmd:"" help:"Is it safe? Every rule with its verdict, margin, figures, source and ways out."`
 	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the rig file, for an editor."`
+	Explain explainCmd `cmd:"" help:"Explain a rule, a term, or a common rule of thumb, and where that holds for a rig."`
 	Version versionCmd `cmd:"" help:"Print the version and the credits of the data inside."`
 }
 

@@ -55,7 +55,7 @@ func run(c check.Case) []check.Outcome {
 		list = append(list, o)
 	}
 	if len(list) == 0 && amps > 0 {
-		list = append(list, check.Outcome{Verdict: check.Pass, Place: "rig", Part: "all appliances", Detail: fmt.Sprintf("%d appliances given in DC amps, none of them a household one.", amps)})
+		list = append(list, check.Outcome{Verdict: check.Pass, Place: "rig", Part: "all appliances", Detail: figure.Plural(amps, "appliance", "") + " given in DC amps, none of them a household one."})
 	}
 	return list
 }
