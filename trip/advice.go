@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"campwright/convert"
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
@@ -35,7 +36,7 @@ type Switch struct {
 
 // MakeUp is the running time that keeps the battery above its floor.
 type MakeUp struct {
-	Source  string  `json:"source"` // "engine at idle", "generator"
+	Source  string  `json:"source"` // "driving", "engine at idle", "generator"
 	HoursD  float64 `json:"hoursD"` // a day; zero with Enough means none is needed
 	Enough  bool    `json:"enough"` // whether any number of hours up to the most tried keeps the aim
 	MostH   float64 `json:"mostH"`  // the most tried
@@ -228,13 +229,23 @@ func (f *Forecast) makeUp(ctx context.Context, doc *rig.Rig, base tallied) ([]Ma
 	}
 	var list []MakeUp
 	if s := &sys.Supply; s.Vehicle != nil && (s.Unit != nil || s.Relay != nil) {
-		m := MakeUp{Source: "engine at idle", Caution: engineCaution}
-		watts, _ := s.EngineW(1, sys.Bank.Model.Voc(midSoC))
-		if err := f.search(ctx, doc, base, &m, func(s *Site, h float64) { s.IdleH = h }); err != nil {
-			return nil, err
+		for _, e := range []struct {
+			source  string
+			engine  convert.Engine
+			caution string
+			set     func(*Site, float64)
+		}{
+			{"driving", convert.Cruising, "", func(s *Site, h float64) { s.CruiseH = h }},
+			{"engine at idle", convert.Idling, engineCaution, func(s *Site, h float64) { s.IdleH = h }},
+		} {
+			m := MakeUp{Source: e.source, Caution: e.caution}
+			watts, _ := s.EngineW(e.engine, sys.Bank.Model.Voc(midSoC))
+			if err := f.search(ctx, doc, base, &m, e.set); err != nil {
+				return nil, err
+			}
+			m.BusWh = m.HoursD * watts
+			list = append(list, m)
 		}
-		m.BusWh = m.HoursD * watts
-		list = append(list, m)
 	}
 	if g := sys.Supply.Generator; g != nil {
 		m := MakeUp{Source: "generator", Caution: generatorCaution}
@@ -269,7 +280,7 @@ func (f *Forecast) search(ctx context.Context, doc *rig.Rig, base tallied, m *Ma
 	}
 	if none <= aim {
 		m.Enough = true
-		m.Words = fmt.Sprintf("No %s is needed: the aim is met without.", m.Source)
+		m.Words = fmt.Sprintf("No %s is needed: the aim is met as it is.", m.Source)
 		return nil
 	}
 	most, err := dark(mostHours)

@@ -20,6 +20,7 @@ type Site struct {
 	Hookup   string
 	DriveH   float64 // engine at cruise on the day of arrival
 	IdleH    float64 // engine at idle, each day
+	CruiseH  float64 // engine at cruise, each day: a drive out and back, tried by advice
 	RunH     float64 // generator, each day
 	Fills    string
 	LowC     float64 // record low given by the owner; NaN if none

@@ -77,13 +77,17 @@ func emptying(run *Run) []string {
 		volts float64
 		words string
 	}
-	stops := []stop{
-		{b.InverterOffV, "the inverter stops at %.1f V"},
-		{b.LoadsOffV, "the loads are cut off at %.1f V" + dies(run)},
-		{b.OpensV, "the battery's own electronics open at %.1f V and everything is dark"},
+	var stops []stop
+	if len(run.System.Inverters) > 0 && b.InverterOffV > 0 {
+		stops = append(stops, stop{b.InverterOffV, "the inverter stops at %.1f V"})
 	}
-	if len(run.System.Inverters) == 0 {
-		stops = stops[1:]
+	dark := dies(run)
+	if b.LoadsOffV > 0 {
+		stops = append(stops, stop{b.LoadsOffV, "the loads are cut off at %.1f V" + dark})
+		dark = ""
+	}
+	if b.OpensV > 0 {
+		stops = append(stops, stop{b.OpensV, "the battery's own electronics open at %.1f V and everything is dark" + dark})
 	}
 	slices.SortStableFunc(stops, func(x, y stop) int { return cmp.Compare(y.volts, x.volts) })
 	words := make([]string, len(stops))
@@ -127,7 +131,7 @@ func dies(run *Run) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return " (" + figure.List(names) + " with them)"
+	return " (" + figure.List(names) + ")"
 }
 
 // storesOf returns how long each store lasts, the soonest end first.

@@ -55,6 +55,8 @@ func newSchedule(sys *system.System, c *Course) *schedule {
 			case first && d > 0 && float64(since) < 60*site.DriveH:
 				s.engine[i] = convert.Cruising
 				continue // no post and no generator on the road
+			case minute >= idleFrom && float64(minute) < idleFrom+60*site.CruiseH:
+				s.engine[i] = convert.Cruising
 			case minute >= idleFrom && float64(minute) < idleFrom+60*site.IdleH:
 				s.engine[i] = convert.Idling
 			}
