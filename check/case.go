@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"campwright/convert"
 	"campwright/figure"
@@ -22,6 +23,7 @@ type Case struct {
 	Sites []system.Site  // stops in their order, home last
 
 	find system.Lookup
+	nets func() *Nets // the wiring as a network, made once when a rule asks
 }
 
 // stepMin is the step of schedules in a budget [min].
@@ -40,6 +42,8 @@ func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 		c.assemble()
 	}
 	c.Sites = system.Sites(&full, find)
+	sys := c.Sys
+	c.nets = sync.OnceValue(func() *Nets { return makeNets(&full, sys) })
 	return c, nil
 }
 

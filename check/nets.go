@@ -1,0 +1,331 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"campwright/conductor"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/rig"
+	"campwright/system"
+)
+
+// Nets is the wiring of a case as a network, solved in every state at nominal and at both ends of the guesses in it.
+type Nets struct {
+	all    [3]*system.Network // least resistance, nominal, most
+	Solved [3][]system.Solved // one for each state, in the same order
+	faults []system.FaultAt
+	guards []int // of each run, the device that protects it, −1 for none
+}
+
+// Places of the leans in Nets.
+const (
+	least = iota
+	nominal
+	most
+)
+
+// Nets returns the case's wiring as a network, made at the first call; nil where the document cannot be made into models.
+func (c Case) Nets() *Nets {
+	if c.nets == nil {
+		return nil
+	}
+	return c.nets()
+}
+
+// Wired tells whether the owner wrote any wiring at all.
+func (c Case) Wired() bool {
+	w := c.Said.Wiring
+	return w != nil && (len(w.Runs) > 0 || len(w.FuseBlocks) > 0)
+}
+
+func makeNets(doc *rig.Rig, sys *system.System) *Nets {
+	if sys == nil || doc.Bank == nil {
+		return nil
+	}
+	n := &Nets{}
+	for i, lean := range []system.Lean{system.Least, system.Nominal, system.Most} {
+		net, err := system.NewNetwork(doc, sys, system.Draw{}, lean)
+		if err != nil {
+			return nil
+		}
+		n.all[i] = net
+		for _, s := range net.States() {
+			n.Solved[i] = append(n.Solved[i], net.Solve(s))
+		}
+	}
+	if list, err := n.all[least].Faults(); err == nil {
+		n.faults = list
+	}
+	n.guard()
+	return n
+}
+
+// Net returns the network at nominal.
+func (n *Nets) Net() *system.Network { return n.all[nominal] }
+
+// Flow is the largest lasting current through something, over all states, and the state in which it is.
+type Flow struct {
+	Amps, Low, High float64
+	State           string
+}
+
+// Term returns a flow as a term of an inequality.
+func (f Flow) Term(symbol, name string) figure.Term {
+	t := Between(symbol, name, quantity.Current, f.Amps, f.Low, f.High, "solved: "+f.State)
+	if f.Low == f.High {
+		t.Figure.State = figure.Plain
+	}
+	return t
+}
+
+// flow finds the worst of all lasting states.
+func (n *Nets) flow(amps func(lean, state int) float64) Flow {
+	var f Flow
+	for k := range n.Solved[nominal] {
+		s := &n.Solved[nominal][k]
+		if s.Problem != "" || s.State.Surge {
+			continue
+		}
+		a := amps(nominal, k)
+		if a <= f.Amps {
+			continue
+		}
+		f = Flow{a, a, a, s.State.Name}
+		for _, lean := range []int{least, most} {
+			if n.Solved[lean][k].Problem == "" {
+				b := amps(lean, k)
+				f.Low, f.High = math.Min(f.Low, b), math.Max(f.High, b)
+			}
+		}
+	}
+	// What moves by less than a hundredth is no guess that a verdict should wait for.
+	if f.High-f.Low < 0.01*f.Amps {
+		f.Low, f.High = f.Amps, f.Amps
+	}
+	return f
+}
+
+// Run returns the flow through a run.
+func (n *Nets) Run(run int) Flow {
+	return n.flow(func(lean, k int) float64 { return math.Abs(n.Solved[lean][k].Runs[run].Amps) })
+}
+
+// Device returns the flow through a device.
+func (n *Nets) Device(device int) Flow {
+	return n.flow(func(lean, k int) float64 { return n.Solved[lean][k].AmpsThrough(n.all[lean], device) })
+}
+
+// Node returns the flow that meets at a node.
+func (n *Nets) Node(node int) Flow {
+	return n.flow(func(lean, k int) float64 { return n.Solved[lean][k].NodeAmps(n.all[lean], node) })
+}
+
+// In returns the solutions of a state with the least resistance, nominal and with the most; false where one has none.
+func (n *Nets) In(state string) (list [3]*system.Solved, ok bool) {
+	for lean := range n.Solved {
+		for k := range n.Solved[lean] {
+			if s := &n.Solved[lean][k]; s.State.Name == state && s.Problem == "" {
+				list[lean] = s
+			}
+		}
+		if list[lean] == nil {
+			return list, false
+		}
+	}
+	return list, true
+}
+
+// Fault returns the largest current that a bolted short drives through a device: at nominal, and with the cables short and cold.
+func (n *Nets) Fault(device int) system.FaultAt {
+	if device < len(n.faults) {
+		return n.faults[device]
+	}
+	return system.FaultAt{}
+}
+
+// Guard returns the device that protects a run, −1 where none does.
+func (n *Nets) Guard(run int) int { return n.guards[run] }
+
+// guard finds for each run the overcurrent device nearest before it, seen from the bank or the vehicle; one in the run itself comes first.
+func (n *Nets) guard() {
+	net := n.Net()
+	upstream := n.upstream()
+	n.guards = make([]int, len(net.Runs))
+	for i := range net.Runs {
+		r := &net.Runs[i]
+		n.guards[i] = -1
+		for _, d := range r.Devices {
+			if q := &net.Devices[d]; q.Protects() && (n.guards[i] < 0 || q.RatingA < net.Devices[n.guards[i]].RatingA) {
+				n.guards[i] = d
+			}
+		}
+		if n.guards[i] < 0 && r.Core[0].From >= 0 {
+			n.guards[i] = upstream[r.Core[0].From]
+			if n.guards[i] < 0 {
+				n.guards[i] = -1
+			}
+		}
+	}
+	// A minus conductor is protected by what protects the plus between the same places.
+	for i := range net.Runs {
+		if r := &net.Runs[i]; r.Core[0].From < 0 {
+			for k := range net.Runs {
+				if q := &net.Runs[k]; q.Core[0].From >= 0 && q.From == r.From && q.To == r.To {
+					n.guards[i] = n.guards[k]
+				}
+			}
+		}
+	}
+}
+
+// upstream returns for each node the last overcurrent device on the way from a source, −1 for none and −2 where no source reaches.
+func (n *Nets) upstream() []int {
+	net := n.Net()
+	last := make([]int, len(net.Nodes))
+	for i := range last {
+		last[i] = -2
+	}
+	var queue []int
+	start := func(name string) {
+		if i, ok := net.NodeOf(name); ok && last[i] == -2 {
+			last[i] = -1
+			queue = append(queue, i)
+		}
+	}
+	for i := range net.Blocks {
+		start(fmt.Sprintf("block %d +", i+1))
+	}
+	start("vehicle +")
+	for len(queue) > 0 {
+		at := queue[0]
+		queue = queue[1:]
+		for i := range net.Edges {
+			e := &net.Edges[i]
+			next := -1
+			switch {
+			case e.OneWay:
+			case e.A == at:
+				next = e.B
+			case e.B == at:
+				next = e.A
+			}
+			if next < 0 || last[next] != -2 || net.Nodes[next].Rail != system.Plus {
+				continue
+			}
+			last[next] = last[at]
+			if e.Device >= 0 && net.Devices[e.Device].Protects() {
+				last[next] = e.Device
+			}
+			queue = append(queue, next)
+		}
+	}
+	return last
+}
+
+// First tells whether no other overcurrent device stands between the bank and a device.
+func (n *Nets) First(device int) bool {
+	net := n.Net()
+	if len(net.Devices[device].Edges) == 0 {
+		return false
+	}
+	up := n.upstream()
+	e := net.Edges[net.Devices[device].Edges[0]]
+	return up[e.A] == -1 || up[e.B] == -1
+}
+
+// Rating returns what a conductor of a run may carry by its book, as a term; unknown where its size is.
+func (n *Nets) Rating(r *system.Run, g conductor.Gauge) (conductor.Rating, figure.Term, error) {
+	u := r.Use
+	u.Gauge = g
+	rating, err := conductor.Ampacity(u)
+	t := Number("Iz", fmt.Sprintf("what %s may carry in %.0f °C air", sizeText(r, g), rating.AirC), quantity.Current, rating.Amps, rating.Origin.String())
+	if r.Unknown {
+		t.Figure.State, t.Figure.Name = figure.Unknown, "what the cable may carry; its size is not known"
+	}
+	return rating, t, err
+}
+
+func sizeText(r *system.Run, g conductor.Gauge) string {
+	if r.Unknown {
+		return "the cable"
+	}
+	return g.String()
+}
+
+// ReadSize is how to find the size of a cable out.
+func ReadSize(r *system.Run) string {
+	return "read the print on the insulation of " + r.Title() + ", or measure the voltage at both its ends and the current through it"
+}
+
+// ReadPrint is how to find out what is printed on a device.
+func ReadPrint(net *system.Network, d *system.Device, what string) string {
+	return "read the " + what + " printed on " + d.Title(net)
+}
+
+// Protected returns the runs that a device protects.
+func (n *Nets) Protected(device int) []int {
+	var list []int
+	for i, g := range n.guards {
+		if g == device {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// SizeCures returns edits that make a written run thicker, size by size, as tries of a cure.
+func (c Case) SizeCures(r *system.Run) []Cure {
+	path, ok := c.gaugePath(r)
+	if !ok {
+		return nil
+	}
+	said, ok := c.SaidValue(path)
+	if !ok || !said.Given() {
+		return nil
+	}
+	var list []Cure
+	for _, g := range conductor.Gauges(r.Use.Gauge.System()) {
+		if n, awg := g.Number(); g.Section() > r.Use.Gauge.Section()*1.01 && !(awg && slices.Contains([]int{3, 1, -2}, n)) {
+			list = append(list, Cure{Words: "lay " + r.Title() + " in " + g.String(), Edits: []rig.Edit{Set(path, said, g.String())}})
+		}
+	}
+	return list
+}
+
+// gaugePath returns where the size of a run is written.
+func (c Case) gaugePath(r *system.Run) (string, bool) {
+	path := r.Path + "/gauge"
+	if _, ok := c.SaidValue(path); ok {
+		return path, true
+	}
+	if name, ok := strings.CutPrefix(r.From, "array "); ok {
+		path = "arrays/" + name + "/run/gauge"
+		_, ok := c.SaidValue(path)
+		return path, ok
+	}
+	return "", false
+}
+
+// RatingCures returns edits that give a device another rating out of a list, as tries of a cure.
+func (c Case) RatingCures(net *system.Network, d *system.Device, key string, ratings []float64, words string) []Cure {
+	path := d.Path + "/" + key
+	if !strings.HasPrefix(d.Path, "wiring/runs/") && !strings.HasPrefix(d.Path, "wiring/combiners/") {
+		path = d.Path // the value itself is the device
+	}
+	said, ok := c.SaidValue(path)
+	if !ok || !said.Given() {
+		return nil
+	}
+	var list []Cure
+	for _, r := range ratings {
+		list = append(list, Cure{Words: fmt.Sprintf(words, quantity.Digits(r, 4, 1), d.Title(net)), Edits: []rig.Edit{Set(path, said, quantity.Digits(r, 4, 1)+" "+said.Quantity.Kind.BaseUnit())}})
+	}
+	return list
+}
+
+// OffShore tells whether a run lies on the DC side.
+func OffShore(r *system.Run) bool { return r.Side != conductor.Mains }
