@@ -105,10 +105,11 @@ func (q Inequality) result(side string, in Inputs) float64 {
 	return eval(side, in)
 }
 
+// eval works a side out. What cannot be worked out with these figures, such as a division by nothing, is no number, and so the worst there is.
 func eval(side string, in Inputs) float64 {
 	x, err := figure.Evaluate(side, in.terms)
 	if err != nil {
-		panic("check: internal error: " + err.Error())
+		return math.NaN()
 	}
 	return x
 }
@@ -164,7 +165,7 @@ func (q Inequality) measure(guesses []int, margin func(g int, upper bool) float6
 		t := q.Inputs[s.g]
 		hint := q.Hints[t.Symbol]
 		if hint == "" {
-			hint = "find out the " + t.Figure.Name
+			hint = "find out: " + t.Figure.Name
 		}
 		list = append(list, hint)
 	}

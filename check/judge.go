@@ -22,6 +22,7 @@ type Report struct {
 	Missing  []Missing `json:"missing" nullable:"false"`  // what the file must say before all rules can judge
 	Places   []Ends    `json:"places" nullable:"false"`   // the ends of temperature that entered
 	Stale    []Stale   `json:"stale" nullable:"false"`    // acceptances in the file that no finding answers to
+	Silent   []string  `json:"silent" nullable:"false"`   // rules that found nothing in this rig to judge
 }
 
 // Stale is an acceptance that no finding answers to.
@@ -78,9 +79,13 @@ type Ends struct {
 
 // Judge runs rules on a case.
 func Judge(c Case, rules []Rule) Report {
-	r := Report{Rig: c.Doc.Name, Book: c.Doc.Book, Local: Local, Outcomes: []Outcome{}, Groups: []Group{}, Cautions: []Caution{}, Missing: []Missing{}, Places: []Ends{}, Stale: []Stale{}}
+	r := Report{Rig: c.Doc.Name, Book: c.Doc.Book, Local: Local, Outcomes: []Outcome{}, Groups: []Group{}, Cautions: []Caution{}, Missing: []Missing{}, Places: []Ends{}, Stale: []Stale{}, Silent: []string{}}
 	for i := range rules {
-		r.Outcomes = append(r.Outcomes, run(c, &rules[i])...)
+		list := run(c, &rules[i])
+		if len(list) == 0 {
+			r.Silent = append(r.Silent, rules[i].ID)
+		}
+		r.Outcomes = append(r.Outcomes, list...)
 	}
 	order := placeOrder(c.Doc)
 	slices.SortStableFunc(r.Outcomes, func(a, b Outcome) int {
@@ -102,6 +107,9 @@ func Judge(c Case, rules []Rule) Report {
 	r.caution()
 	for _, g := range c.Gaps {
 		r.Missing = append(r.Missing, Missing{g.Path, g.What, g.Hint})
+	}
+	if c.Fault != nil {
+		r.Missing = append(r.Missing, Missing{"rig", "parts that agree with each other: " + c.Fault.Error(), "rules that need the whole rig are silent until they do"})
 	}
 	for i := range c.Sites {
 		s := &c.Sites[i]

@@ -108,6 +108,16 @@ func (l ChargeLine) Point(volts float64) (convert.LinePoint, error) {
 	return convert.SolveLine(&u, convert.LineInput{SourceV: volts, LoopOhm: l.R.Figure.Value, BusV: l.Unit.Absorption.Quantity.Base, AskW: convert.Unlimited, EngineRuns: true}), nil
 }
 
+// HasCable tells whether the file says anything of the charge line's cable.
+func (c Case) HasCable() bool {
+	for i := range c.Doc.ChargeLine {
+		if l := &c.Doc.ChargeLine[i]; l.Run != nil || l.Ohms.Known() {
+			return true
+		}
+	}
+	return false
+}
+
 func givenBase(v rig.Value) float64 {
 	if v.Given() {
 		return v.Quantity.Base

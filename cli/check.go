@@ -98,6 +98,10 @@ func (c checkCmd) print(w io.Writer, r *checked) {
 			hanging(w, "  ", m.Path+": "+m.What+"; "+m.Hint, 4)
 		}
 	}
+	if len(r.Silent) > 0 && c.Rule == "" {
+		fmt.Fprintln(w)
+		hanging(w, "", "Nothing in this rig to judge for "+figure.List(r.Silent)+".", 0)
+	}
 	if len(r.Stale) > 0 {
 		fmt.Fprintln(w, "\nACCEPTED IN THE FILE, and no longer needed")
 		for _, s := range r.Stale {

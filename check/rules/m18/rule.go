@@ -3,6 +3,7 @@ package m18
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"campwright/check"
@@ -38,6 +39,10 @@ func run(c check.Case) []check.Outcome {
 		if len(arrays) == 0 || !k.Output.Known() && !k.InputIsc.Given() {
 			continue
 		}
+		arrays = slices.DeleteFunc(arrays, func(a *rig.Array) bool { return c.Module(a.Module) == nil })
+		if len(arrays) == 0 {
+			continue
+		}
 		o := input(c, k, arrays).Judge().Outcome("controllers/"+k.Name, "controller "+k.Name, check.Fail)
 		if !k.InputIsc.Given() && o.Verdict == check.Fail { // the usual span is no rating of this unit
 			o.Verdict = check.Undecided
@@ -61,9 +66,6 @@ func input(c check.Case, k *rig.Controller, arrays []*rig.Array) check.Inequalit
 	q := check.Inequality{Name: "short-circuit current of its arrays", Kind: quantity.Current, Source: check.Practice, Hints: map[string]string{"Imax": hint(k)}}
 	for i, a := range arrays {
 		m := c.Module(a.Module)
-		if m == nil {
-			continue
-		}
 		p, isc := fmt.Sprintf("p%d", i+1), fmt.Sprintf("Isc%d", i+1)
 		if len(arrays) == 1 {
 			p, isc = "p", "Isc"

@@ -34,13 +34,13 @@ var Rule = check.Rule{
 const lowM, highM = 0, 2500
 
 func run(c check.Case) []check.Outcome {
-	if c.Doc.Shore == nil || len(c.Doc.Shore.Chargers) == 0 {
+	if c.Doc.Bank == nil || c.Doc.Shore == nil || len(c.Doc.Shore.Chargers) == 0 {
 		return nil
 	}
 	var list []check.Outcome
 	for i := range c.Doc.Generators {
 		g := &c.Doc.Generators[i]
-		if !g.Power.Known() {
+		if !g.Power.Known() || !c.Doc.Shore.Chargers[0].Output.Known() {
 			continue
 		}
 		j := carries(c, g).Judge()

@@ -41,6 +41,12 @@ func run(c check.Case) []check.Outcome {
 	if !ok {
 		return nil
 	}
+	if !c.HasCable() {
+		return []check.Outcome{{
+			Verdict: check.Undecided, Place: l.Path, Part: "dc-dc unit", Title: "charge line's cable is not told",
+			Measure: []string{"measure the length of the charge line and read its gauge, or measure its resistance there and back"},
+		}}
+	}
 	pt, err := l.Point(l.Vs.Figure.Value)
 	if err != nil {
 		return nil

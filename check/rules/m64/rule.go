@@ -68,7 +68,7 @@ func takes(l check.ChargeLine, pt convert.LinePoint) figure.Term {
 // spare is the inequality of the alternators at idle or cruise.
 func spare(v *rig.Vehicle, state string, takes figure.Term) check.Inequality {
 	q := check.Inequality{Name: "spare at " + state, Kind: quantity.Current, Source: check.Practice, Hints: map[string]string{
-		"Iown": "clamp the alternator's cable at " + state + " with the unit off",
+		"Iown": "clamp the alternator's cable at " + state + " with the unit off", "Iin": "read the amps at the unit's input while it charges at full output",
 	}}
 	sum := ""
 	for i, a := range v.Alternators {
