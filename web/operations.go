@@ -20,6 +20,7 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	config.RejectUnknownQueryParameters = true
 	api := humago.New(mux, config)
 	s.rigOperation(api)
+	s.pulseOperation(api)
 	s.tripOperation(api)
 	s.traceOperation(api)
 	s.adviceOperation(api)
@@ -27,6 +28,7 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	s.editOperations(api)
 	s.tryOperations(api)
 	s.partOperation(api)
+	s.historyOperations(api)
 	s.safeOperation(api)
 	s.curesOperation(api)
 	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) { refuse(w, http.StatusNotFound, "no such operation") })

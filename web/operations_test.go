@@ -318,3 +318,18 @@ func TestSpan(t *testing.T) {
 		t.Errorf("states %v", states)
 	}
 }
+
+// TestTripSince makes two people of one and holds the difference against the tank's own arithmetic: half as many days.
+func TestTripSince(t *testing.T) {
+	s := newTestServer(t, exampleRig(t))
+	first := decoded[TripSheet](t, get(s, "/api/trip?weather=invented"))
+	if first.Difference != "" {
+		t.Errorf("a difference from nothing: %q", first.Difference)
+	}
+	post(t, s, "/api/edit", EditAsk{Revision: first.Revision, Edits: []rig.Edit{{Path: "people", Old: "2", New: "4"}}})
+	second := decoded[TripSheet](t, get(s, "/api/trip?weather=invented&since="+first.Revision))
+	// 50 gal = 189.271 L at 2 and at 4 persons of 3.5 gal = 13.249 L a day: 7.14 and 3.57 days.
+	if !strings.Contains(second.Difference, "fresh water 3.6 days less") || !strings.Contains(second.Difference, "; generator fuel unchanged") {
+		t.Errorf("difference %q", second.Difference)
+	}
+}

@@ -6,6 +6,7 @@ import (
 
 	"campwright/check"
 	"campwright/check/rules"
+	"campwright/store"
 	"campwright/system"
 
 	"github.com/danielgtaylor/huma/v2"
@@ -13,20 +14,23 @@ import (
 
 // SafeSheet is the sheet "Is it safe?".
 type SafeSheet struct {
-	Revision string          `json:"revision"`                     // of the rig it judges
-	State    string          `json:"state" enum:"answered,faults"` // whether there is an answer
-	Sentence string          `json:"sentence"`                     // the answer
-	Book     string          `json:"book"`                         // the bundle of rule tables
-	Rules    int             `json:"rules"`                        // how many were asked
-	Counts   []VerdictCount  `json:"counts" nullable:"false"`      // the worst first
-	Groups   []SafeGroup     `json:"groups" nullable:"false"`      // what asks for something and what is worth knowing, the worst first
-	Passes   []Finding       `json:"passes" nullable:"false"`      // one for each rule, the tightest first
-	Cautions []check.Caution `json:"cautions" nullable:"false"`    // each danger once
-	Local    string          `json:"local"`                        // what stands with every caution
-	Missing  []GapView       `json:"missing" nullable:"false"`     // what the file must say before all rules can judge
-	Fault    string          `json:"fault"`                        // why the rig could not be put together, besides what is missing
-	Silent   []SilentRule    `json:"silent" nullable:"false"`      // rules that said nothing
-	Places   []EndsRow       `json:"places" nullable:"false"`      // temperatures that entered
+	Revision string            `json:"revision"`                     // of the rig it judges
+	State    string            `json:"state" enum:"answered,faults"` // whether there is an answer
+	Sentence string            `json:"sentence"`                     // the answer
+	Book     string            `json:"book"`                         // the bundle of rule tables
+	Rules    int               `json:"rules"`                        // how many were asked
+	Since    string            `json:"since"`                        // the revision that shifts are counted from; empty when none was asked for or it is lost
+	Shifts   []CureShift       `json:"shifts" nullable:"false"`      // what has another verdict since then, the worst first
+	Counts   []VerdictCount    `json:"counts" nullable:"false"`      // the worst first
+	Groups   []SafeGroup       `json:"groups" nullable:"false"`      // what asks for something and what is worth knowing, the worst first
+	Passes   []Finding         `json:"passes" nullable:"false"`      // one for each rule, the tightest first
+	Cautions []check.Caution   `json:"cautions" nullable:"false"`    // each danger once
+	Local    string            `json:"local"`                        // what stands with every caution
+	Missing  []GapView         `json:"missing" nullable:"false"`     // what the file must say before all rules can judge
+	Fault    string            `json:"fault"`                        // why the rig could not be put together, besides what is missing
+	Silent   []SilentRule      `json:"silent" nullable:"false"`      // rules that said nothing
+	Later    []check.LaterRule `json:"later" nullable:"false"`       // what no rule judges, and what does
+	Places   []EndsRow         `json:"places" nullable:"false"`      // temperatures that entered
 }
 
 // VerdictCount is how many checks came to one verdict.
@@ -123,13 +127,17 @@ type EndsRow struct {
 	Problem string   `json:"problem"` // why nothing is known of it
 }
 
+type safeInput struct {
+	Since string `query:"since" maxLength:"32" doc:"an earlier revision, to point out what has changed"`
+}
+
 type safeOutput struct{ Body SafeSheet }
 
 func (s *Server) safeOperation(api huma.API) {
 	huma.Register(api, huma.Operation{
 		OperationID: "safe", Method: http.MethodGet, Path: "/api/safe", Summary: "Is it safe?",
 		Description: "What every rule says of the rig, with its inequality, margin, source and ways out.", Errors: []int{404, 422, 500},
-	}, func(_ context.Context, _ *struct{}) (*safeOutput, error) {
+	}, func(_ context.Context, in *safeInput) (*safeOutput, error) {
 		r, err := s.read()
 		if err != nil {
 			return nil, s.fail("safe", err)
@@ -143,6 +151,9 @@ func (s *Server) safeOperation(api huma.API) {
 			return nil, s.fail("safe", refused{err})
 		}
 		sheet.fill(&c, &report)
+		if before, ok := s.judgedAt(in.Since); ok {
+			sheet.Since, sheet.Shifts = in.Since, shifts(&before, &report, nil)
+		}
 		return &safeOutput{sheet}, nil
 	})
 }
@@ -156,9 +167,27 @@ func judged(r reading) (check.Case, check.Report, error) {
 	return c, rules.Judge(c), nil
 }
 
+// judgedAt judges an earlier revision; false where there is none that can be judged.
+func (s *Server) judgedAt(revision string) (check.Report, bool) {
+	if revision == "" {
+		return check.Report{}, false
+	}
+	open := s.open()
+	text, err := open.Text(revision)
+	if err != nil {
+		return check.Report{}, false
+	}
+	r := understood(open.Name(), store.State{Text: text, Revision: revision})
+	if len(r.faults) > 0 {
+		return check.Report{}, false
+	}
+	_, report, err := judged(r)
+	return report, err == nil
+}
+
 func emptySafe(revision string) SafeSheet {
 	return SafeSheet{
-		Revision: revision, State: "faults", Counts: []VerdictCount{}, Groups: []SafeGroup{}, Passes: []Finding{}, Cautions: []check.Caution{},
-		Missing: []GapView{}, Silent: []SilentRule{}, Places: []EndsRow{},
+		Revision: revision, State: "faults", Shifts: []CureShift{}, Counts: []VerdictCount{}, Groups: []SafeGroup{}, Passes: []Finding{}, Cautions: []check.Caution{},
+		Missing: []GapView{}, Silent: []SilentRule{}, Later: []check.LaterRule{}, Places: []EndsRow{},
 	}
 }

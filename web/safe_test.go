@@ -159,12 +159,33 @@ func TestSafeCures(t *testing.T) {
 	if strings.Contains(cure.Sentence, "1 STOP") {
 		t.Errorf("sentence %q", cure.Sentence)
 	}
-	if len(v.Accept) != 0 {
-		t.Errorf("a STOP can be accepted: %+v", v.Accept)
+	if v.Accept {
+		t.Error("a STOP can be accepted")
 	}
 }
 
-// TestSafeAccepted follows the words of an acceptance back into the file: the finding is then accepted.
+// TestSafeSince makes the edits of a cure and asks what has changed since: the STOP has become a pass. An unknown revision tells nothing.
+func TestSafeSince(t *testing.T) {
+	s := newTestServer(t, rigFile(t, coldRig))
+	first := revisionOf(t, s)
+	v := decoded[CuresView](t, get(s, "/api/safe/cures?rule=M01&place="+url.QueryEscape("arrays/roof")))
+	after := decoded[RigView](t, post(t, s, "/api/edit", EditAsk{Revision: first, Edits: v.Cures[0].Edits}))
+	sheet := decoded[SafeSheet](t, get(s, "/api/safe?since="+first))
+	if sheet.Revision != after.Revision || sheet.Since != first || len(sheet.Shifts) != 1 {
+		t.Fatalf("revision %q, since %q, shifts %+v", sheet.Revision, sheet.Since, sheet.Shifts)
+	}
+	if m := sheet.Shifts[0]; m.Rule != "M01" || m.Before != "STOP" || m.After != "PASS" || m.Part != "array roof" || m.Now.Spare != "49 % to spare" {
+		t.Errorf("shift %+v", m)
+	}
+	if again := decoded[SafeSheet](t, get(s, "/api/safe?since="+after.Revision)); again.Since == "" || len(again.Shifts) != 0 {
+		t.Errorf("since itself: %q, %+v", again.Since, again.Shifts)
+	}
+	if lost := decoded[SafeSheet](t, get(s, "/api/safe?since=0123456789abcdef")); lost.Since != "" || len(lost.Shifts) != 0 {
+		t.Errorf("since a revision that is lost: %q, %+v", lost.Since, lost.Shifts)
+	}
+}
+
+// TestSafeAccepted writes an acceptance into the file: the finding is then told apart, with its reason.
 func TestSafeAccepted(t *testing.T) {
 	text := strings.Replace(coldRig, "record low: -26 C", "record low: -25 C", 1) // 4 × 22.3 × 1.132 = 100.97 V, over at −19 °C
 	text = strings.Replace(text, "survives: 100 V", "survives: 101.2 V", 1)       // only at the record low: M02, a FAIL
@@ -175,16 +196,18 @@ func TestSafeAccepted(t *testing.T) {
 		t.Fatalf("finding %+v", f)
 	}
 	v := decoded[CuresView](t, get(s, "/api/safe/cures?rule=M02&place="+url.QueryEscape(f.Place)+"&title="+url.QueryEscape(f.Key)))
-	if len(v.Accept) != 1 || len(v.Accept[0].Old) != 0 {
-		t.Fatalf("accept %+v", v.Accept)
+	if !v.Accept || v.On != "2026-11-25" {
+		t.Fatalf("accept %v on %q", v.Accept, v.On)
 	}
-	lines := strings.Split(text, "\n")
-	at := v.Accept[0].Line - 1
-	lines = append(lines[:at:at], append(append([]string{}, v.Accept[0].New...), lines[at:]...)...)
-	after := decoded[SafeSheet](t, get(newTestServer(t, rigFile(t, strings.Join(lines, "\n"))), "/api/safe"))
+	text += "accepted:\n  - {rule: M02, place: " + f.Place + ", reason: your reason, on: " + v.On + "}\n"
+	s = newTestServer(t, rigFile(t, text))
+	after := decoded[SafeSheet](t, get(s, "/api/safe"))
 	g := after.Groups[0]
 	if g.Verdict != "ACCEPTED" || g.Places[0].Findings[0].Accepted != "your reason" {
 		t.Fatalf("groups %+v", after.Groups)
+	}
+	if v = decoded[CuresView](t, get(s, "/api/safe/cures?rule=M02&place="+url.QueryEscape(f.Place))); v.Accept {
+		t.Error("what is accepted can be accepted again")
 	}
 	for _, c := range after.Counts {
 		if c.Verdict == "FAIL" {

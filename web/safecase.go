@@ -34,8 +34,8 @@ func safeCase(o *check.Outcome) SafeCase {
 	if o.Margin != nil {
 		c.Nominal = nominal(w.Terms[0].Figure.Value, limit.Value, shown.Sense)
 		c.Spare = spare(*o.Margin, shown.Sense)
-		if o.Verdict == check.Undecided && *o.Margin < 0 {
-			c.Spare += " at the bad end of the guesses"
+		if o.Verdict == check.Undecided {
+			c.Spare += " at worst"
 		}
 	}
 	return c

@@ -19,7 +19,8 @@ import (
 // CuresView is what can be done about a finding in the file.
 type CuresView struct {
 	Cures  []CureView `json:"cures" nullable:"false"`
-	Accept []FileEdit `json:"accept" nullable:"false"` // how to live with it; empty where that is not allowed
+	Accept bool       `json:"accept"` // it may be accepted with a written reason
+	On     string     `json:"on"`     // the day on which that would be
 }
 
 // CureView is one way out and what the rig is judged after it.
@@ -66,7 +67,7 @@ func (s *Server) curesOperation(api huma.API) {
 		if err != nil {
 			return nil, s.fail("cures", err)
 		}
-		v := CuresView{Cures: []CureView{}, Accept: []FileEdit{}}
+		v := CuresView{Cures: []CureView{}, On: s.options.Now().Format(time.DateOnly)}
 		if len(r.faults) > 0 {
 			return &curesOutput{v}, nil
 		}
@@ -86,7 +87,7 @@ func (s *Server) curesOperation(api huma.API) {
 				v.Cures = append(v.Cures, view)
 			}
 		}
-		v.Accept = acceptance(&r, o, s.options.Now())
+		v.Accept = (o.Verdict == check.Fail || o.Verdict == check.Warn) && o.Accepted == "" // a STOP stands, and a question is answered
 		return &curesOutput{v}, nil
 	})
 }
@@ -115,7 +116,7 @@ func tried(r *reading, before *check.Report, o *check.Outcome, cure check.Cure) 
 	return view, true
 }
 
-// shifts compares two reports: what becomes of a finding, then everything else whose verdict is another, the worst first.
+// shifts compares two reports: what becomes of a finding, where one is meant, then everything else whose verdict is another, the worst first.
 func shifts(before, after *check.Report, cured *check.Outcome) []CureShift {
 	type key struct{ rule, place string }
 	worst := func(r *check.Report) map[key]*check.Outcome {
@@ -140,7 +141,10 @@ func shifts(before, after *check.Report, cured *check.Outcome) []CureShift {
 		v.Now.Working.Terms = []TermRow{} // the arithmetic is told where the finding stands
 		return v
 	}
-	list := []CureShift{shift(key{cured.Rule, cured.Place})}
+	list := []CureShift{}
+	if cured != nil {
+		list = append(list, shift(key{cured.Rule, cured.Place}))
+	}
 	for _, r := range []*check.Report{after, before} {
 		for i := range r.Outcomes {
 			k := key{r.Outcomes[i].Rule, r.Outcomes[i].Place}
@@ -154,19 +158,6 @@ func shifts(before, after *check.Report, cured *check.Outcome) []CureShift {
 		}
 	}
 	return list
-}
-
-// acceptance writes how the owner would accept a finding in the file. A STOP cannot be accepted, and a question is answered, not accepted.
-func acceptance(r *reading, o *check.Outcome, now time.Time) []FileEdit {
-	if o.Verdict != check.Fail && o.Verdict != check.Warn || o.Accepted != "" {
-		return []FileEdit{}
-	}
-	entry := fmt.Sprintf("rule: %s\nplace: %s\nreason: your reason\non: %s\n", o.Rule, o.Place, now.Format(time.DateOnly))
-	next, err := rig.Apply(r.text.Bytes, []rig.Edit{{Path: fmt.Sprintf("accepted/%d", len(r.said.Accepted)+1), New: entry}})
-	if err != nil {
-		return []FileEdit{}
-	}
-	return []FileEdit{changedLines(r.text.Bytes, next)}
 }
 
 // changedLines tells two texts apart by their lines.

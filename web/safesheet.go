@@ -20,6 +20,7 @@ func (t *SafeSheet) fill(c *check.Case, r *check.Report) {
 	t.State, t.Sentence, t.Book, t.Local = "answered", r.Sentence, r.Book, r.Local
 	t.Cautions = append(t.Cautions, r.Cautions...)
 	t.Missing = gapViews(c.Gaps)
+	t.Later = check.Later()
 	if c.Fault != nil {
 		t.Fault = c.Fault.Error()
 	}

@@ -12,23 +12,24 @@ import (
 
 // TripSheet is the sheet "Will it last?".
 type TripSheet struct {
-	Revision string       `json:"revision"`                          // of the rig it answers for
-	State    string       `json:"state" enum:"answered,gaps,faults"` // whether there is an answer
-	Gaps     []GapView    `json:"gaps" nullable:"false"`             // what must be known first
-	Sentence string       `json:"sentence"`                          // the answer
-	Nights   string       `json:"nights"`                            // how often the floor is missed, in a sentence
-	Days     float64      `json:"days"`                              // length of the stay
-	Legs     []Leg        `json:"legs" nullable:"false"`             // the places, in order
-	Stores   []StoreRow   `json:"stores" nullable:"false"`           // the soonest end first
-	Floor    float64      `json:"floor"`                             // [%]
-	Dates    []DayRow     `json:"dates" nullable:"false"`            // one a night
-	Curve    Curve        `json:"curve"`                             // the bank over the whole stay
-	Ledger   []LedgerPart `json:"ledger" nullable:"false"`           // where energy came from and went
-	Guesses  []GuessRow   `json:"guesses" nullable:"false"`          // widest first
-	Notes    []string     `json:"notes" nullable:"false"`            // what the answer leans on
-	Caution  string       `json:"caution"`                           //
-	Basis    []BasisRow   `json:"basis" nullable:"false"`            // what the answer rests on
-	Members  int          `json:"members" doc:"runs of weather; 1 is one year"`
+	Revision   string       `json:"revision"`                          // of the rig it answers for
+	State      string       `json:"state" enum:"answered,gaps,faults"` // whether there is an answer
+	Gaps       []GapView    `json:"gaps" nullable:"false"`             // what must be known first
+	Sentence   string       `json:"sentence"`                          // the answer
+	Difference string       `json:"difference"`                        // what has become of the stores since the revision asked about
+	Nights     string       `json:"nights"`                            // how often the floor is missed, in a sentence
+	Days       float64      `json:"days"`                              // length of the stay
+	Legs       []Leg        `json:"legs" nullable:"false"`             // the places, in order
+	Stores     []StoreRow   `json:"stores" nullable:"false"`           // the soonest end first
+	Floor      float64      `json:"floor"`                             // [%]
+	Dates      []DayRow     `json:"dates" nullable:"false"`            // one a night
+	Curve      Curve        `json:"curve"`                             // the bank over the whole stay
+	Ledger     []LedgerPart `json:"ledger" nullable:"false"`           // where energy came from and went
+	Guesses    []GuessRow   `json:"guesses" nullable:"false"`          // widest first
+	Notes      []string     `json:"notes" nullable:"false"`            // what the answer leans on
+	Caution    string       `json:"caution"`                           //
+	Basis      []BasisRow   `json:"basis" nullable:"false"`            // what the answer rests on
+	Members    int          `json:"members" doc:"runs of weather; 1 is one year"`
 }
 
 // Leg is a part of the stay at one place.
@@ -107,10 +108,22 @@ type BasisRow struct {
 	Text string `json:"text"`
 }
 
+// usualStep is the step of an answer where none is asked for [min].
+const usualStep = 5
+
 // TripInput is what every question about the trip may choose.
 type TripInput struct {
 	Weather string `query:"weather" maxLength:"200" doc:"name of a weather; none for what the program takes by itself"`
 	Step    int    `query:"step" minimum:"1" maximum:"60" default:"5" doc:"minutes of a step, a divisor of a day"`
+}
+
+func (in *TripInput) ask() TripAsk {
+	return TripAsk{Weather: strings.TrimSpace(in.Weather), StepMin: in.Step}
+}
+
+type sinceInput struct {
+	TripInput
+	Since string `query:"since" maxLength:"32" doc:"revision that was answered before; what has become of the stores since is pointed out"`
 }
 
 type tripOutput struct{ Body TripSheet }
@@ -119,8 +132,8 @@ func (s *Server) tripOperation(api huma.API) {
 	huma.Register(api, huma.Operation{
 		OperationID: "trip", Method: http.MethodGet, Path: "/api/trip", Summary: "Will it last?",
 		Description: "How long each store lasts, what ends the stay, and where the energy goes.", Errors: []int{404, 422, 500},
-	}, func(ctx context.Context, in *TripInput) (*tripOutput, error) {
-		r, answer, err := s.answer(ctx, in)
+	}, func(ctx context.Context, in *sinceInput) (*tripOutput, error) {
+		r, answer, err := s.answer(ctx, &in.TripInput)
 		if err != nil {
 			return nil, s.fail("trip", err)
 		}
@@ -135,6 +148,9 @@ func (s *Server) tripOperation(api huma.API) {
 			sheet.State = "gaps"
 		default:
 			sheet.fill(answer)
+			if was := s.answers.find(answerKey{in.Since, in.ask()}); was != nil {
+				sheet.Difference = difference(was, answer)
+			}
 		}
 		return &tripOutput{sheet}, nil
 	})
@@ -146,6 +162,6 @@ func (s *Server) answer(ctx context.Context, in *TripInput) (reading, *trip.Answ
 	if err != nil || len(r.faults) > 0 || len(r.gaps) > 0 {
 		return r, nil, err
 	}
-	a, err := s.answers.get(ctx, r, TripAsk{Weather: strings.TrimSpace(in.Weather), StepMin: in.Step})
+	a, err := s.answers.get(ctx, r, in.ask())
 	return r, a, err
 }

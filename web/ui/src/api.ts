@@ -21,6 +21,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/compare": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Two revisions side by side, differences only */
+        get: operations["compare"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/edit": {
         parameters: {
             query?: never;
@@ -55,6 +72,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Named revisions and the last changes */
+        get: operations["history"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/keep": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Give the present text a name */
+        post: operations["keep"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/part": {
         parameters: {
             query?: never;
@@ -72,6 +123,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/pulse": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Has the rig changed? */
+        get: operations["pulse"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/redo": {
         parameters: {
             query?: never;
@@ -83,6 +151,23 @@ export interface paths {
         put?: never;
         /** Make it again */
         post: operations["redo"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/restore": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Go back to a revision */
+        post: operations["restore"];
         delete?: never;
         options?: never;
         head?: never;
@@ -295,11 +380,26 @@ export interface components {
             kind: string;
             text: string;
         };
+        ChangeRow: {
+            at: string;
+            note: string;
+            revision: string;
+            words: string;
+        };
         CheckInputBody: {
             text: string;
         };
         CheckView: {
             faults: components["schemas"]["Fault"][];
+        };
+        CompareRow: {
+            a: string;
+            b: string;
+            where: string;
+        };
+        CompareView: {
+            rows: components["schemas"]["CompareRow"][];
+            stores: components["schemas"]["CompareRow"][];
         };
         Count: {
             /** Format: int64 */
@@ -324,8 +424,9 @@ export interface components {
             words: string;
         };
         CuresView: {
-            accept: components["schemas"]["FileEdit"][];
+            accept: boolean;
             cures: components["schemas"]["CureView"][];
+            on: string;
         };
         Curve: {
             allCharge: string[];
@@ -505,6 +606,27 @@ export interface components {
             share: string;
             value: components["schemas"]["Both"];
         };
+        HistoryView: {
+            changes: components["schemas"]["ChangeRow"][];
+            kept: components["schemas"]["KeptRow"][];
+        };
+        KeepAsk: {
+            name: string;
+            note?: string;
+        };
+        KeptRow: {
+            at: string;
+            name: string;
+            note: string;
+            revision: string;
+        };
+        LaterRule: {
+            id: string;
+            /** @enum {string} */
+            kind: "to come" | "question" | "commissioning" | "reading";
+            title: string;
+            why: string;
+        };
         LedgerPart: {
             rows: components["schemas"]["LedgerRow"][];
             title: string;
@@ -557,6 +679,14 @@ export interface components {
             key: string;
             parts: components["schemas"]["Part"][];
             path: string;
+        };
+        PulseView: {
+            revision: string;
+        };
+        RestoreAsk: {
+            /** @description that is shown */
+            revision: string;
+            to: string;
         };
         RigView: {
             changed: string;
@@ -619,6 +749,7 @@ export interface components {
             counts: components["schemas"]["VerdictCount"][];
             fault: string;
             groups: components["schemas"]["SafeGroup"][];
+            later: components["schemas"]["LaterRule"][];
             local: string;
             missing: components["schemas"]["GapView"][];
             passes: components["schemas"]["Finding"][];
@@ -627,7 +758,9 @@ export interface components {
             /** Format: int64 */
             rules: number;
             sentence: string;
+            shifts: components["schemas"]["CureShift"][];
             silent: components["schemas"]["SilentRule"][];
+            since: string;
             /** @enum {string} */
             state: "answered" | "faults";
         };
@@ -705,6 +838,7 @@ export interface components {
             dates: components["schemas"]["DayRow"][];
             /** Format: double */
             days: number;
+            difference: string;
             /** Format: double */
             floor: number;
             gaps: components["schemas"]["GapView"][];
@@ -775,6 +909,58 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CheckView"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    compare: {
+        parameters: {
+            query: {
+                /** @description a revision */
+                a: string;
+                /** @description another; none for the present one */
+                b?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CompareView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
                 };
             };
             /** @description Unprocessable Entity */
@@ -886,6 +1072,86 @@ export interface operations {
             };
         };
     };
+    history: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HistoryView"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    keep: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KeepAsk"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RigView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
     part: {
         parameters: {
             query?: never;
@@ -946,6 +1212,44 @@ export interface operations {
             };
         };
     };
+    pulse: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PulseView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
     redo: {
         parameters: {
             query?: never;
@@ -956,6 +1260,66 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["StepAsk"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RigView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    restore: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RestoreAsk"];
             };
         };
         responses: {
@@ -1046,7 +1410,10 @@ export interface operations {
     };
     safe: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description an earlier revision, to point out what has changed */
+                since?: string;
+            };
             header?: never;
             path?: never;
             cookie?: never;
@@ -1212,6 +1579,8 @@ export interface operations {
                 weather?: string;
                 /** @description minutes of a step, a divisor of a day */
                 step?: number;
+                /** @description revision that was answered before; what has become of the stores since is pointed out */
+                since?: string;
             };
             header?: never;
             path?: never;

@@ -1,32 +1,57 @@
 import type { components } from './api';
 
-export type RigView = components['schemas']['RigView'];
-export type TripSheet = components['schemas']['TripSheet'];
-export type Curve = components['schemas']['Curve'];
-export type AdviceView = components['schemas']['AdviceView'];
-export type WeatherView = components['schemas']['WeatherView'];
-export type SafeSheet = components['schemas']['SafeSheet'];
-export type Finding = components['schemas']['Finding'];
-export type SafeCase = components['schemas']['SafeCase'];
-export type EndsRow = components['schemas']['EndsRow'];
-export type CuresView = components['schemas']['CuresView'];
-export type FileEdit = components['schemas']['FileEdit'];
-export type Both = components['schemas']['Both'];
+type Schemas = components['schemas'];
+export type RigView = Schemas['RigView'];
+export type Section = Schemas['Section'];
+export type Part = Schemas['Part'];
+export type PartList = Schemas['PartList'];
+export type Row = Schemas['Row'];
+export type Field = Schemas['Field'];
+export type PartAsk = Omit<Schemas['PartAsk'], 'revision'>;
+export type HistoryView = Schemas['HistoryView'];
+export type CompareView = Schemas['CompareView'];
+export type TryView = Schemas['TryView'];
+export type TripSheet = Schemas['TripSheet'];
+export type Curve = Schemas['Curve'];
+export type AdviceView = Schemas['AdviceView'];
+export type WeatherView = Schemas['WeatherView'];
+export type SafeSheet = Schemas['SafeSheet'];
+export type Finding = Schemas['Finding'];
+export type SafeCase = Schemas['SafeCase'];
+export type EndsRow = Schemas['EndsRow'];
+export type CuresView = Schemas['CuresView'];
+export type CureView = Schemas['CureView'];
+export type FileEdit = Schemas['FileEdit'];
+export type Both = Schemas['Both'];
 export type Units = 'us' | 'metric';
 
-type Fetch = (path: string, init?: RequestInit) => Promise<Response>;
+export type Fetch = (path: string, init?: RequestInit) => Promise<Response>;
 
 /** A server that answered, but with a refusal; its text is for people. */
-export class Refusal extends Error {}
+export class Refusal extends Error {
+  readonly status: number;
 
-async function ask<T>(fetch: Fetch, path: string, init?: RequestInit): Promise<T> {
-  const response = await fetch(path, { ...init, headers: { Accept: 'application/json' } });
-  const body: unknown = await response.json();
-  if (!response.ok) {
-    const detail = body && typeof body === 'object' && 'detail' in body ? String(body.detail) : '';
-    throw new Refusal(detail || `the program answered with status ${response.status}`);
+  constructor(text: string, status: number) {
+    super(text);
+    this.status = status;
   }
-  return body as T;
+}
+
+async function ask<T>(fetch: Fetch, path: string, body?: unknown): Promise<T> {
+  const headers: Record<string, string> = { Accept: 'application/json' };
+  const init: RequestInit = { headers };
+  if (body !== undefined) {
+    headers['Content-Type'] = 'application/json';
+    init.method = 'POST';
+    init.body = JSON.stringify(body);
+  }
+  const response = await fetch(path, init);
+  const answer: unknown = await response.json();
+  if (!response.ok) {
+    const detail = answer && typeof answer === 'object' && 'detail' in answer ? String(answer.detail) : '';
+    throw new Refusal(detail || `the program answered with status ${response.status}`, response.status);
+  }
+  return answer as T;
 }
 
 /** What one question has brought: the last answer stays when a later one fails. */
@@ -41,32 +66,50 @@ export class Desk {
   rig = new Answer<RigView>();
   trip = new Answer<TripSheet>();
   advice = new Answer<AdviceView>();
-  weathers = new Answer<WeatherView>();
   safe = new Answer<SafeSheet>();
+  weathers = new Answer<WeatherView>();
+  fields = $state.raw<ReadonlyMap<string, Field>>(new Map());
   units = $state<Units>('us');
   night = $state(false);
   weather = $state('');
+  /** What was changed last, and what has become of the stores since; shown on every sheet. */
+  change = $state.raw<{ words: string; difference: string; since: string } | undefined>();
+  /** Why a change was not made, where it was not asked for beside the value. */
+  conflict = $state('');
   /** Clock time of the last word from the program, once it has fallen silent. */
   silentSince = $state('');
   #heard = new Date();
   #fetch: Fetch;
   #round = 0;
+  #turn: Promise<unknown> = Promise.resolve();
 
   constructor(fetch: Fetch) {
     this.#fetch = fetch;
   }
 
   async load(): Promise<void> {
-    const before = this.rig.value?.revision;
     await this.#into(this.rig, '/api/rig');
     if (this.silentSince) return;
-    if (!this.trip.value || this.rig.value?.revision !== before) await this.answer();
+    if (this.fields.size === 0) {
+      const found = await this.ask<{ fields: Field[] }>('/api/fields');
+      if (found) this.fields = new Map(found.fields.map((f) => [f.path, f]));
+    }
+    await this.answer();
     if (!this.weathers.value) await this.#into(this.weathers, '/api/weather');
   }
 
-  async answer(): Promise<void> {
+  /** Looks whether the rig has changed elsewhere, and follows. */
+  async look(): Promise<void> {
+    const pulse = await this.ask<{ revision: string }>('/api/pulse');
+    if (pulse && pulse.revision !== this.rig.value?.revision) {
+      this.change = undefined;
+      await this.load();
+    }
+  }
+
+  async answer(since = ''): Promise<void> {
     this.advice.value = undefined;
-    await this.#into(this.trip, `/api/trip?weather=${encodeURIComponent(this.weather)}`);
+    await this.#into(this.trip, `/api/trip?weather=${encodeURIComponent(this.weather)}${since ? `&since=${since}` : ''}`);
   }
 
   /** What could be done about the answer; it is tried out only when asked for. */
@@ -76,7 +119,7 @@ export class Desk {
 
   /** Judges the rig by every rule. */
   async check(): Promise<void> {
-    await this.#into(this.safe, '/api/safe');
+    await this.#into(this.safe, `/api/safe?since=${this.change?.since ?? ''}`);
   }
 
   /** Tries out what would cure a finding. */
@@ -87,19 +130,92 @@ export class Desk {
   /** A closer look at the bank between two days of the stay; undefined when it cannot be had. */
   async closer(from: number, days: number): Promise<Curve | undefined> {
     const round = ++this.#round;
+    const curve = await this.ask<Curve>(`/api/trip/trace?weather=${encodeURIComponent(this.weather)}&from=${from}&days=${days}`);
+    return round === this.#round ? curve : undefined;
+  }
+
+  /** What a text would mean at a place of the rig. */
+  try(path: string, text: string): Promise<TryView | undefined> {
+    return this.ask<TryView>(`/api/try?path=${encodeURIComponent(path)}&text=${encodeURIComponent(text)}`);
+  }
+
+  /** Puts a text at a place, in place of what stands there. The answer is why not, in words, or nothing. */
+  edit(path: string, old: string, text: string): Promise<string> {
+    return this.edits([{ path, old, new: text }]);
+  }
+
+  edits(edits: readonly { path: string; old: string; new: string }[]): Promise<string> {
+    return this.#change('/api/edit', { edits });
+  }
+
+  part(body: PartAsk): Promise<string> {
+    return this.#change('/api/part', body);
+  }
+
+  text(text: string): Promise<string> {
+    return this.#change('/api/text', { text });
+  }
+
+  keep(name: string, note: string): Promise<string> {
+    return this.#change('/api/keep', note ? { name, note } : { name });
+  }
+
+  async restore(revision: string, name: string): Promise<void> {
+    this.conflict = await this.#change('/api/restore', { to: revision }, `back to ${name}`);
+  }
+
+  async undo(): Promise<void> {
+    const what = this.rig.value?.undo;
+    if (what) this.conflict = await this.#change('/api/undo', {}, `taken back: ${what}`);
+  }
+
+  async redo(): Promise<void> {
+    const what = this.rig.value?.redo;
+    if (what) this.conflict = await this.#change('/api/redo', {}, `made again: ${what}`);
+  }
+
+  /** Picks the text in the reader's units. */
+  say(text: Both): string {
+    return text[this.units];
+  }
+
+  /** Asks one question; nothing when the program is silent. A refusal is nothing too, unless it is wanted. */
+  async ask<T>(path: string, body?: unknown): Promise<T | undefined> {
     try {
-      const curve = await ask<Curve>(this.#fetch, `/api/trip/trace?weather=${encodeURIComponent(this.weather)}&from=${from}&days=${days}`);
+      const answer = await ask<T>(this.#fetch, path, body);
       this.#hear();
-      return round === this.#round ? curve : undefined;
+      return answer;
     } catch (error) {
       this.#miss(error);
       return undefined;
     }
   }
 
-  /** Picks the text in the reader's units. */
-  say(text: Both): string {
-    return text[this.units];
+  /** One change after the other: each is made for the revision that the one before it left. */
+  #change(path: string, body: object, words?: string): Promise<string> {
+    const turn = this.#turn.then(() => this.#changeNow(path, body, words));
+    this.#turn = turn.catch(() => undefined);
+    return turn;
+  }
+
+  async #changeNow(path: string, body: object, words?: string): Promise<string> {
+    const before = this.rig.value?.revision ?? '';
+    try {
+      const rig = await ask<RigView>(this.#fetch, path, path === '/api/keep' ? body : { ...body, revision: before });
+      this.#hear();
+      this.conflict = '';
+      this.rig.value = rig;
+      if (rig.revision === before) return '';
+      this.change = { words: words ?? rig.undo, difference: '', since: before };
+      await this.answer(before);
+      this.change = { words: words ?? rig.undo, difference: this.trip.value?.difference ?? '', since: before };
+      return '';
+    } catch (error) {
+      this.#miss(error);
+      if (!(error instanceof Refusal)) return 'The program does not answer; nothing was changed.';
+      if (error.status === 409) await this.load();
+      return error.status === 409 ? `The rig was changed elsewhere meanwhile, and is shown as it stands now. ${error.message}` : error.message;
+    }
   }
 
   async #into<T>(answer: Answer<T>, path: string): Promise<void> {
@@ -109,12 +225,8 @@ export class Desk {
       answer.refusal = '';
       this.#hear();
     } catch (error) {
-      if (error instanceof Refusal) {
-        answer.refusal = error.message;
-        this.#hear();
-      } else {
-        this.#miss(error);
-      }
+      if (error instanceof Refusal) answer.refusal = error.message;
+      this.#miss(error);
     } finally {
       answer.asking = false;
     }
@@ -126,7 +238,7 @@ export class Desk {
   }
 
   #miss(error: unknown): void {
-    if (error instanceof Refusal) return;
-    this.silentSince ||= this.#heard.toTimeString().slice(0, 5);
+    if (error instanceof Refusal) this.#hear();
+    else this.silentSince ||= this.#heard.toTimeString().slice(0, 5);
   }
 }

@@ -1,0 +1,73 @@
+package web
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"campwright/figure"
+	"campwright/trip"
+)
+
+// difference points out what has become of the stores between two answers: "battery 0.4 days more; propane unchanged".
+func difference(before, after *trip.Answer) string {
+	var moved, still []string
+	for _, now := range after.Stores {
+		was := storeNamed(before.Stores, now.Store)
+		switch days := lastsDays(now) - lastsDays(was); {
+		case was.Store == "":
+			moved = append(moved, now.Store+" is new")
+		case now.AtLeast && was.AtLeast || now.AtLeast == was.AtLeast && math.Abs(days) < 0.05:
+			if now.Text == was.Text {
+				still = append(still, now.Store)
+			} else {
+				moved = append(moved, now.Store+" "+was.Text+" before, "+now.Text+" now")
+			}
+		case now.AtLeast:
+			moved = append(moved, now.Store+" outlasts the stay now")
+		case was.AtLeast:
+			moved = append(moved, now.Store+" no longer outlasts the stay: "+now.Text)
+		case days > 0:
+			moved = append(moved, now.Store+" "+dayWords(days)+" more")
+		default:
+			moved = append(moved, now.Store+" "+dayWords(-days)+" less")
+		}
+	}
+	for _, was := range before.Stores {
+		if storeNamed(after.Stores, was.Store).Store == "" {
+			moved = append(moved, was.Store+" is gone")
+		}
+	}
+	var parts []string
+	if len(moved) > 0 {
+		parts = append(parts, strings.Join(moved, ", "))
+	}
+	if len(still) > 0 {
+		parts = append(parts, figure.List(still)+" unchanged")
+	}
+	return strings.Join(parts, "; ")
+}
+
+func storeNamed(stores []trip.StoreEnd, name string) trip.StoreEnd {
+	for _, s := range stores {
+		if s.Store == name {
+			return s
+		}
+	}
+	return trip.StoreEnd{}
+}
+
+func lastsDays(s trip.StoreEnd) float64 { return s.Lasts.Value / 24 }
+
+// dayWords writes a number of days: one decimal below ten.
+func dayWords(days float64) string {
+	decimals := 1
+	if days >= 9.95 {
+		decimals = 0
+	}
+	text := strconv.FormatFloat(days, 'f', decimals, 64)
+	if text == "1" || text == "1.0" {
+		return text + " day"
+	}
+	return text + " days"
+}

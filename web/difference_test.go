@@ -1,0 +1,36 @@
+package web
+
+import (
+	"testing"
+
+	"campwright/figure"
+	"campwright/trip"
+)
+
+func TestDifference(t *testing.T) {
+	end := func(store string, days float64, text string, open bool) trip.StoreEnd {
+		return trip.StoreEnd{Store: store, Lasts: figure.Figure{Value: 24 * days}, Text: text, AtLeast: open}
+	}
+	answer := func(ends ...trip.StoreEnd) *trip.Answer { return &trip.Answer{Stores: ends} }
+	for _, c := range []struct {
+		before, after *trip.Answer
+		want          string
+	}{
+		{answer(end("battery", 3.2, "3.2 days", false), end("propane", 9, "9.0 days", false)), answer(end("battery", 3.6, "3.6 days", false), end("propane", 9, "9.0 days", false)),
+			"battery 0.4 days more; propane unchanged"},
+		{answer(end("battery", 30, "30 days", false)), answer(end("battery", 14, "14 days", false)), "battery 16 days less"},
+		{answer(end("battery", 4, "4.0 days", false)), answer(end("battery", 5, "5.0 days", false)), "battery 1.0 day more"},
+		{answer(end("battery", 4, "4.0 days", false)), answer(end("battery", 60, "more than the stay", true)), "battery outlasts the stay now"},
+		{answer(end("battery", 60, "more than the stay", true)), answer(end("battery", 4, "4.0 days", false)), "battery no longer outlasts the stay: 4.0 days"},
+		{answer(end("battery", 4, "3 to 5 days", false)), answer(end("battery", 4, "2 to 6 days", false)), "battery 3 to 5 days before, 2 to 6 days now"},
+		{answer(end("battery", 4, "x", false), end("grey tank", 7, "y", false)), answer(end("battery", 4, "x", false)), "grey tank is gone; battery unchanged"},
+		{answer(), answer(end("battery", 4, "x", false)), "battery is new"},
+		{answer(end("a", 1, "x", false), end("b", 1, "x", false), end("c", 1, "x", false)), answer(end("a", 1, "x", false), end("b", 1, "x", false), end("c", 1, "x", false)),
+			"a, b and c unchanged"},
+		{answer(), answer(), ""},
+	} {
+		if got := difference(c.before, c.after); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}

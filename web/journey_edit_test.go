@@ -1,0 +1,126 @@
+package web
+
+import (
+	"strings"
+	"testing"
+
+	cdp "github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// valueOf is the button that shows a value of a part on the sheet "What is aboard?".
+func valueOf(section, key string) string {
+	return `[...document.querySelectorAll('#part-` + section + ` tr')].find(r => r.querySelector('th')?.textContent === '` + key + `')?.querySelector('.value')`
+}
+
+func TestJourneyEdit(t *testing.T) {
+	for _, screen := range screens {
+		t.Run(screen.name, func(t *testing.T) {
+			path := exampleRig(t)
+			address, _ := program(t, path)
+			b := openBrowserAt(t, address, screen.width, screen.height)
+			b.open("#aboard", "#part-stores")
+			b.until(valueOf("stores", "fresh water") + " !== undefined")
+			js[bool](b, valueOf("stores", "fresh water")+".click(), true")
+			b.do(cdp.WaitVisible(cdp.CSS(".entry input")))
+
+			// What does not fit is told in words while it is typed, and nothing is saved.
+			b.do(cdp.SendKeys(cdp.CSS(".entry input"), "fifty buckets"))
+			b.until("document.querySelector('.said.wrong')?.textContent.length > 10")
+			b.do(cdp.KeyEvent(kb.Enter))
+			b.until("document.querySelector('.said.wrong') !== null")
+			b.shot("entry-" + screen.name)
+			b.accessible()
+
+			// What fits is shown as it will be understood, saved by Enter, and its effect is told.
+			js[bool](b, `document.querySelector('.entry input').select(), true`)
+			b.do(cdp.SendKeys(cdp.CSS(".entry input"), "100 gal"))
+			b.until("document.querySelector('.said').textContent.includes('100 gal')")
+			js[bool](b, `[...document.querySelectorAll('.ways button')].find(x => x.textContent === 'about').click(), true`)
+			b.do(cdp.KeyEvent(kb.Enter))
+			b.until("document.querySelector('.entry') === null && (document.querySelector('.became')?.textContent ?? '').includes('more')")
+			if text := fileText(t, path); !strings.Contains(text, "fresh water: about 100 gal") {
+				t.Error("the file does not hold what was typed")
+			}
+			if became := js[string](b, "document.querySelector('.became').textContent"); !strings.Contains(became, "fresh water") {
+				t.Errorf("the difference told is %q", became)
+			}
+			b.shot("changed-" + screen.name)
+
+			// The line stands on every sheet; Ctrl-Z takes the change back, Ctrl-Y makes it again.
+			js[bool](b, "location.hash = '#last', true")
+			b.do(cdp.WaitVisible(cdp.CSS(".sentence")))
+			if !js[bool](b, "document.querySelector('.became') !== null") {
+				t.Error("the change is not told on the other sheet")
+			}
+			b.do(cdp.KeyEvent("z", cdp.KeyModifiers(cdp.ModifierCtrl)))
+			b.until("document.querySelector('.what')?.textContent.startsWith('taken back')")
+			if text := fileText(t, path); !strings.Contains(text, "fresh water: 50 gal") {
+				t.Error("the change was not taken back in the file")
+			}
+			b.do(cdp.KeyEvent("y", cdp.KeyModifiers(cdp.ModifierCtrl)))
+			b.until("document.querySelector('.what')?.textContent.startsWith('made again')")
+			if text := fileText(t, path); !strings.Contains(text, "fresh water: about 100 gal") {
+				t.Error("the change was not made again in the file")
+			}
+			if wide := js[float64](b, "document.documentElement.scrollWidth"); wide > float64(screen.width) {
+				t.Errorf("the page is %v px wide in a window of %d px", wide, screen.width)
+			}
+		})
+	}
+}
+
+// TestJourneyParts adds, copies and removes a part, keeps a revision and compares with it, all by pressing what is there.
+func TestJourneyParts(t *testing.T) {
+	path := exampleRig(t)
+	address, _ := program(t, path)
+	b := openBrowserAt(t, address, 1440, 900)
+	b.open("#aboard", "#part-appliances")
+	press := func(scope, text string) {
+		t.Helper()
+		find := `[...document.querySelectorAll('` + scope + ` button')].find(x => x.textContent.trim().startsWith('` + text + `'))`
+		b.until(find + " !== undefined")
+		js[bool](b, find+".click(), true")
+	}
+	b.until("document.querySelectorAll('.keep input').length === 2")
+	b.do(cdp.SendKeys(cdp.CSS(".keep input"), "as built"))
+	press(".keep", "Keep")
+	b.until("document.querySelector('.revision .value').textContent.startsWith('as built')")
+
+	press("#part-appliances", "Add to appliances")
+	b.do(cdp.WaitVisible(cdp.CSS("#part-appliances .form input")), cdp.SendKeys(cdp.CSS("#part-appliances .form input"), "kettle"))
+	js[bool](b, `(s => { s.value = 'power'; s.dispatchEvent(new Event('change', {bubbles: true})); return true })(document.querySelector('#part-appliances .form > select'))`)
+	b.do(cdp.WaitVisible(cdp.CSS("#part-appliances .form div input")), cdp.SendKeys(cdp.CSS("#part-appliances .form div input"), "1200 W"))
+	b.shot("add-desk")
+	b.accessible()
+	b.do(cdp.KeyEvent(kb.Enter))
+	b.until("[...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
+	if text := fileText(t, path); !strings.Contains(text, "name: kettle") {
+		t.Error("the file does not hold the new part")
+	}
+
+	press("#part-rig, main", "Open the history")
+	press("section", "Compare")
+	b.until("[...document.querySelectorAll('caption')].some(c => c.textContent === 'What is different now')")
+	if text := js[string](b, "[...document.querySelectorAll('caption')].find(c => c.textContent === 'What is different now').parentElement.textContent"); !strings.Contains(text, "kettle") {
+		t.Errorf("the comparison says %q", text)
+	}
+	b.shot("history-desk")
+	b.accessible()
+
+	// The file's own text: a fault is told with its line, and a good text is saved.
+	js[bool](b, "document.querySelectorAll('.choices input')[1].click(), scrollTo(0, 0), true")
+	b.do(cdp.WaitVisible(cdp.CSS("textarea")))
+	js[bool](b, `(a => { a.value = a.value.replace('people: 2', 'people: two'); a.dispatchEvent(new Event('input', {bubbles: true})); return true })(document.querySelector('textarea'))`)
+	b.until("document.querySelector('#file-faults li')?.textContent.includes('people')")
+	b.shot("file-desk")
+	b.accessible()
+	js[bool](b, `(a => { a.value = a.value.replace('people: two', 'people: 3'); a.dispatchEvent(new Event('input', {bubbles: true})); return true })(document.querySelector('textarea'))`)
+	b.until("document.querySelector('#file-faults').textContent.includes('in order')")
+	press("#file-faults", "Save the text")
+	b.until("document.querySelector('.what')?.textContent.includes('text')")
+	if text := fileText(t, path); !strings.Contains(text, "people: 3") {
+		t.Error("the text was not saved")
+	}
+	b.settled()
+}

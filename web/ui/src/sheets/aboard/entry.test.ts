@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import type { Field } from '../../desk.svelte';
+import { bare, guessable, hint, knowing, known, opened, sent } from './entry';
+
+function field(form: string, change: Partial<Field> = {}): Field {
+  return { path: 'a/b', key: 'b', form, doc: 'what it is', ...change };
+}
+
+describe('an entry', () => {
+  it('tells from the words how well a value is known', () => {
+    const cases: Record<string, ReturnType<typeof knowing>> = {
+      '65 W': 'stated', 'about 65 W': 'about', '~65 W': 'about', '60 W to 70 W': 'about', 'about 65 W +- 5 W': 'about', '65 W measured': 'measured', unknown: 'unknown', Unknown: 'unknown', '': 'stated',
+    };
+    for (const [text, how] of Object.entries(cases)) expect(knowing(text), text).toBe(how);
+  });
+
+  it('changes only the words around the value', () => {
+    expect(known('65 W', 'about')).toBe('about 65 W');
+    expect(known('about 65 W', 'measured')).toBe('65 W measured');
+    expect(known('65 W measured', 'stated')).toBe('65 W');
+    expect(known('about 65 W +- 5 W', 'stated')).toBe('65 W');
+    expect(known('60 W to 70 W', 'about')).toBe('60 W to 70 W');
+    expect(known('65 W', 'unknown')).toBe('unknown');
+    expect(known('unknown', 'stated')).toBe('');
+    expect(known('', 'about')).toBe('');
+    expect(bare('  about   300 W at 60 %  ')).toBe('300 W at 60 %');
+  });
+
+  it('types a list of names without its brackets', () => {
+    expect(opened({ raw: '[fan, lamp]' }, field('names'))).toBe('fan, lamp');
+    expect(sent('fan, lamp', field('names'))).toBe('[fan, lamp]');
+    expect(sent('  ', field('names'))).toBe('');
+    expect(sent(' 65 W ', field('value'))).toBe('65 W');
+    expect(sent(' two\nlines ', field('text', { lines: true }))).toBe(' two\nlines ');
+  });
+
+  it('offers estimates where there can be any, and says the limits', () => {
+    expect([field('value'), field('draw'), field('word'), undefined].map(guessable)).toEqual([true, true, false, false]);
+    expect(hint(field('value', { limits: ['0 V to 10 V', '0 A to 3 A'] }))).toBe('what it is. 0 V to 10 V, or 0 A to 3 A');
+    expect(hint(undefined)).toBe('');
+  });
+});
