@@ -165,7 +165,7 @@ func (a *assembler) plainLoad(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, RunW: a.rate(r.Power.Rate, bus) * a.of(r.Count), Parked: r.On.Word == "always" && r.On.State >= figure.Plain && !r.PerDay.Known()})
+	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, RunW: a.rate(r.Power.Rate, bus) * a.of(r.Count), When: acFeed(r), Parked: r.On.Word == "always" && r.On.State >= figure.Plain && !r.PerDay.Known()})
 	return nil
 }
 
@@ -210,8 +210,16 @@ func (a *assembler) compressor(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, RunW: a.rate(r.Power.Rate, bus) * a.of(r.Count), ByAir: a.byRoom(c)})
+	a.add(Load{Name: r.Name, Bus: bus, Amps: amps(r.Power.Rate, bus), Day: day, RunW: a.rate(r.Power.Rate, bus) * a.of(r.Count), ByAir: a.byRoom(c), When: acFeed(r)})
 	return nil
+}
+
+// acFeed returns whether an appliance on AC waits for AC from outside: one that its owner keeps off the inverter does.
+func acFeed(r *rig.Appliance) Feed {
+	if r.Runs == "ac" && r.TakesAC == "shore only" {
+		return OnAC
+	}
+	return Ever
 }
 
 // takesAC returns how an appliance that can burn propane or take AC is fed by itself: on propane with no AC in sight, and on AC when there
@@ -229,7 +237,7 @@ func (a *assembler) takesAC(r *rig.Appliance) (onGas, onAC Feed, both bool) {
 func (a *assembler) absorption(r *rig.Appliance) error {
 	onGas, onAC, both := a.takesAC(r)
 	if !both {
-		return a.coldBox(r, r.Runs, Ever)
+		return a.coldBox(r, r.Runs, acFeed(r))
 	}
 	if onAC == OnAC {
 		if err := a.coldBox(r, "propane", onGas); err != nil {
@@ -328,7 +336,7 @@ func (a *assembler) waterHeater(r *rig.Appliance) error {
 		})
 	}
 	if r.Runs != "propane" {
-		a.add(Load{Name: r.Name, Bus: busOf(r), Amps: amps(draw.Rate, busOf(r)), Day: day, RunW: rate, ByAir: follows})
+		a.add(Load{Name: r.Name, Bus: busOf(r), Amps: amps(draw.Rate, busOf(r)), Day: day, RunW: rate, ByAir: follows, When: acFeed(r)})
 		return nil
 	}
 	a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: day, ByAir: follows})
@@ -361,7 +369,8 @@ func (a *assembler) airConditioner(r *rig.Appliance) error {
 	if err != nil {
 		return err
 	}
-	a.add(Load{Name: r.Name, Bus: busOf(r), Day: day, RunW: rate * a.of(r.Count), ByAir: NewByAir(func(airC float64) float64 { return c.MeanW(airC, 0) / rate })})
+	a.add(Load{Name: r.Name, Bus: busOf(r), Day: day, RunW: rate * a.of(r.Count), When: acFeed(r),
+		ByAir: NewByAir(func(airC float64) float64 { return c.MeanW(airC, 0) / rate })})
 	return nil
 }
 
