@@ -256,6 +256,21 @@ func TestSafeWithFaults(t *testing.T) {
 	}
 }
 
+// TestSafeOfNothing: a rig that no rule can judge does not read as one in order, and says what it misses.
+func TestSafeOfNothing(t *testing.T) {
+	text := "campwright: 1\nname: X\nkind: van\nbank: {chemistry: LFP, block: {voltage: 12.8 V}}\ntrip:\n  - {place: nowhere at all, nights: 3}\n"
+	sheet := decoded[SafeSheet](t, get(newTestServer(t, rigFile(t, text)), "/api/safe"))
+	if len(sheet.Groups) != 0 || len(sheet.Passes) != 0 || strings.Contains(sheet.Sentence, "no FAIL") || !strings.Contains(sheet.Sentence, "Nothing") {
+		t.Errorf("sentence %q over %+v", sheet.Sentence, sheet.Groups)
+	}
+	if len(sheet.Missing) != 1 || sheet.Missing[0].Path != "bank/block/capacity" || len(sheet.Silent) != sheet.Rules || sheet.Rules != len(rules.All()) {
+		t.Errorf("missing %+v, %d of %d rules silent", sheet.Missing, len(sheet.Silent), sheet.Rules)
+	}
+	if len(sheet.Places) != 1 || sheet.Places[0].Problem == "" || sheet.Places[0].LowC != nil || sheet.Places[0].Low.US != "" {
+		t.Errorf("places %+v", sheet.Places)
+	}
+}
+
 // TestChangedLines tells texts apart that were changed by hand.
 func TestChangedLines(t *testing.T) {
 	for _, c := range []struct {

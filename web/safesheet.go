@@ -18,6 +18,9 @@ const accepted = "ACCEPTED"
 // fill writes a report into the sheet.
 func (t *SafeSheet) fill(c *check.Case, r *check.Report) {
 	t.State, t.Sentence, t.Book, t.Local = "answered", r.Sentence, r.Book, r.Local
+	if len(r.Outcomes) == 0 { // a rig of which nothing is known must not read as one in order
+		t.Sentence = "Nothing could be judged yet."
+	}
 	t.Cautions = append(t.Cautions, r.Cautions...)
 	t.Missing = gapViews(c.Gaps)
 	t.Later = check.Later()

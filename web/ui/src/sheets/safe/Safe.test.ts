@@ -121,7 +121,8 @@ describe('Is it safe?', () => {
     mounted(Safe, { desk }, (target) => {
       expect(textOf(target.querySelector('.caution'))).toBe('Before you touch it live modules Cover them first. Follow local codes.');
       expect(target.innerHTML.split('Cover them first.').length).toBe(2);
-      const rest = textOf(target.querySelector('.foot'));
+      const rest = textOf(target.querySelector('article'));
+      expect(rest.indexOf('is missing'), 'what is missing comes before what passes').toBeLessThan(rest.indexOf('What passes'));
       for (const part of ['the capacity of one block is missing: it is printed on its case.', 'M70 lead-acid at full label', '1 thing that no file can tell', 'unlike plugs mated', '1 mistake of the trade']) {
         expect(rest).toContain(part);
       }
