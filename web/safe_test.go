@@ -8,9 +8,10 @@ import (
 
 	"campwright/check"
 	"campwright/check/rules"
-	"campwright/rig"
-
+	"campwright/figure"
 	"campwright/internal/near"
+	"campwright/quantity"
+	"campwright/rig"
 )
 
 // coldRig is the worked case of the trade: four modules of 22.3 V in series reach 101.2 V at −20 °C with −0.30 %/°C, on a controller that
@@ -268,6 +269,52 @@ func TestSafeOfNothing(t *testing.T) {
 	}
 	if len(sheet.Places) != 1 || sheet.Places[0].Problem == "" || sheet.Places[0].LowC != nil || sheet.Places[0].Low.US != "" {
 		t.Errorf("places %+v", sheet.Places)
+	}
+}
+
+// TestSafeCaseOfAtLeast works an inequality with guesses on both sides by hand: 11 V less 1 to 3 V must be at least 6 V and 1 to 4 V. The worst
+// is 8 of 10 V, the middle 9 of 8 V.
+func TestSafeCaseOfAtLeast(t *testing.T) {
+	j := check.Inequality{
+		Formula: "V = a − b ≥ c + d", Name: "what is left", Kind: quantity.Voltage, Source: "by hand",
+		Inputs: []figure.Term{
+			check.Number("a", "source", quantity.Voltage, 11, ""), check.Between("b", "drop", quantity.Voltage, 2, 1, 3, ""),
+			check.Number("c", "need", quantity.Voltage, 6, ""), check.Between("d", "room", quantity.Voltage, 2, 1, 4, ""),
+		},
+	}.Judge()
+	o := j.Outcome("bank", "bank", check.Fail)
+	o.Working = check.Show(o.Numbers)
+	c := safeCase(&o)
+	if o.Verdict != check.Undecided || c.Result.US != "8 to 10 V" || c.Sense != "≥" || c.Limit.US != "7 to 10 V" || c.Spare != "20 % short at worst" || c.Working.Comes != "7 to 10 V" {
+		t.Errorf("%v: %+v", o.Verdict, c)
+	}
+	near.Abs(t, "margin as taken", *c.Nominal, 0.125, 1e-12, "(9 − 8) / 8, floats")
+	near.Abs(t, "margin at worst", *c.Margin, -0.2, 1e-12, "(8 − 10) / 10, floats")
+	if got := []string{spare(0.5, "≥"), spare(-0.5, "≥"), spare(-0.5, "≤"), spare(0.0034, "≤")}; strings.Join(got, ", ") != "50 % to spare, 50 % short, 50 % over, 0.3 % to spare" {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestSafeJoins says the same of two ends of a bank once, and other things apart.
+func TestSafeJoins(t *testing.T) {
+	r := check.Report{Outcomes: []check.Outcome{
+		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at home", Title: "cold", Ways: []string{"heat it"}},
+		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at the lake", Title: "cold", Ways: []string{"heat it", "bring it in"}},
+		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at the lake", Title: "colder"},
+		{Rule: "M26", Verdict: check.Warn, Place: "shed", Part: "shed", Title: "cold"},
+		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at the pass", Title: "cold", Accepted: "so be it"},
+	}}
+	var sheet SafeSheet
+	sheet.findings(&r)
+	if len(sheet.Groups) != 2 || sheet.Groups[0].Verdict != "WARN" || sheet.Groups[1].Verdict != "ACCEPTED" || len(sheet.Groups[0].Places) != 2 {
+		t.Fatalf("groups %+v", sheet.Groups)
+	}
+	bank := sheet.Groups[0].Places[0]
+	if bank.Part != "bank" || len(bank.Findings) != 2 || len(bank.Findings[0].Cases) != 2 || bank.Findings[0].Cases[1].Part != "at the lake" || len(bank.Findings[0].Ways) != 2 {
+		t.Errorf("bank %+v", bank)
+	}
+	if shed := sheet.Groups[0].Places[1]; shed.Part != "shed" || shed.Findings[0].Cases[0].Part != "" {
+		t.Errorf("shed %+v", shed)
 	}
 }
 
