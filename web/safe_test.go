@@ -295,6 +295,21 @@ func TestSafeCaseOfAtLeast(t *testing.T) {
 	}
 }
 
+// TestSafeCaseOfUnknown: a limit of which nothing is known is not shown as a number, and nothing is to spare of it.
+func TestSafeCaseOfUnknown(t *testing.T) {
+	label := check.Number("Ilabel", "on the label", quantity.Current, 0, "")
+	label.Figure.State = figure.Unknown
+	j := check.Inequality{
+		Formula: "Iback = n × Isc ≤ Ilabel", Name: "back-feed", Kind: quantity.Current, Source: "by hand",
+		Inputs: []figure.Term{check.Number("n", "strings", quantity.Count, 2, ""), check.Number("Isc", "of one", quantity.Current, 9.9, ""), label},
+	}.Judge()
+	o := j.Outcome("arrays/roof", "array roof", check.Undecided)
+	o.Working = check.Show(o.Numbers)
+	if c := safeCase(&o); c.Result.US != "19.8 A" || c.Limit.US != "unknown" || c.Limit.Metric != "unknown" || c.Working.Limit != "unknown" || c.Margin != nil || c.Spare != "" {
+		t.Errorf("%+v", c)
+	}
+}
+
 // TestSafeJoins says the same of two ends of a bank once, and other things apart.
 func TestSafeJoins(t *testing.T) {
 	r := check.Report{Outcomes: []check.Outcome{
@@ -302,6 +317,7 @@ func TestSafeJoins(t *testing.T) {
 		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at the lake", Title: "cold", Ways: []string{"heat it", "bring it in"}},
 		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at the lake", Title: "colder"},
 		{Rule: "M26", Verdict: check.Warn, Place: "shed", Part: "shed", Title: "cold"},
+		{Rule: "M27", Verdict: check.Warn, Place: "shed", Part: "shed to bank", Title: "thin"},
 		{Rule: "M26", Verdict: check.Warn, Place: "bank", Part: "bank at the pass", Title: "cold", Accepted: "so be it"},
 	}}
 	var sheet SafeSheet
@@ -313,7 +329,7 @@ func TestSafeJoins(t *testing.T) {
 	if bank.Part != "bank" || len(bank.Findings) != 2 || len(bank.Findings[0].Cases) != 2 || bank.Findings[0].Cases[1].Part != "at the lake" || len(bank.Findings[0].Ways) != 2 {
 		t.Errorf("bank %+v", bank)
 	}
-	if shed := sheet.Groups[0].Places[1]; shed.Part != "shed" || shed.Findings[0].Cases[0].Part != "" {
+	if shed := sheet.Groups[0].Places[1]; shed.Part != "shed" || shed.Findings[0].Cases[0].Part != "" || shed.Findings[1].Cases[0].Part != "to bank" {
 		t.Errorf("shed %+v", shed)
 	}
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"campwright/check"
@@ -12,7 +13,7 @@ import (
 // safeCase writes the inequality of an outcome with the rig's figures.
 func safeCase(o *check.Outcome) SafeCase {
 	w, shown := o.Numbers, o.Working
-	c := SafeCase{Part: o.Part, Detail: figure.Sentence(o.Detail), Margin: o.Margin, Working: SafeWorking{
+	c := SafeCase{Part: o.Part, Detail: figure.Sentence(o.Detail), Working: SafeWorking{
 		Formula: shown.Formula, Filled: shown.Filled, Result: shown.Result, Limit: shown.Limit, Terms: []TermRow{}, Source: shown.Source,
 	}}
 	if shown.Filled == shown.Result {
@@ -27,13 +28,22 @@ func safeCase(o *check.Outcome) SafeCase {
 	if !ok {
 		return c
 	}
-	c.Sense, c.Result, c.Limit = shown.Sense, number(w.Terms[0].Figure), number(limit)
-	if strings.ContainsAny(shown.Limit, "+×/÷") || strings.Contains(shown.Limit, " − ") {
+	result := w.Terms[0].Figure
+	if at := strings.IndexAny(w.Formula, "≤≥"); anyUnknown(w.Terms, w.Formula[:at]) {
+		result.State = figure.Unknown
+	}
+	c.Sense, c.Result, c.Limit = shown.Sense, number(result), number(limit)
+	if result.State == figure.Unknown {
+		c.Working.Result = c.Result.Metric
+	}
+	if limit.State == figure.Unknown {
+		c.Working.Limit = c.Limit.Metric
+	} else if strings.ContainsAny(shown.Limit, "+×/÷") || strings.Contains(shown.Limit, " − ") {
 		c.Working.Comes = number(limit).Metric
 	}
-	if o.Margin != nil {
-		c.Nominal = nominal(w.Terms[0].Figure.Value, limit.Value, shown.Sense)
-		c.Spare = spare(*o.Margin, shown.Sense)
+	if o.Margin != nil && result.State != figure.Unknown && limit.State != figure.Unknown {
+		c.Nominal = nominal(result.Value, limit.Value, shown.Sense)
+		c.Margin, c.Spare = o.Margin, spare(*o.Margin, shown.Sense)
 		if o.Verdict == check.Undecided {
 			c.Spare += " at worst"
 		}
@@ -66,6 +76,9 @@ func limitOf(w figure.Working) (figure.Figure, bool) {
 	}
 	out := figure.Exact("limit", limit, w.Terms[0].Figure.Kind)
 	side := w.Formula[strings.LastIndexAny(w.Formula, "≤≥"):]
+	if anyUnknown(w.Terms, side) {
+		out.State = figure.Unknown
+	}
 	var guesses []int
 	for i, t := range w.Terms {
 		if t.Figure.HasRange() && strings.Contains(side, t.Symbol) && i > 0 && len(guesses) < mostGuesses {
@@ -85,6 +98,14 @@ func limitOf(w figure.Working) (figure.Figure, bool) {
 		}
 	}
 	return out, true
+}
+
+// anyUnknown tells whether a side of a formula holds a value of which nothing is known, not even a range.
+func anyUnknown(terms []figure.Term, side string) bool {
+	words := strings.FieldsFunc(side, func(r rune) bool { return strings.ContainsRune(" ()+−×/÷=≤≥,", r) })
+	return slices.ContainsFunc(terms, func(t figure.Term) bool {
+		return (t.Figure.State == figure.Unknown || t.Figure.State == figure.Absent) && !t.Figure.HasRange() && slices.Contains(words, t.Symbol)
+	})
 }
 
 // mostGuesses caps the corners that are tried for the ends of a limit.

@@ -129,14 +129,24 @@ func joinTexts(list, more []string) []string {
 	return list
 }
 
-// name gives a place its words. Where its findings speak of several ends of it, the place is named and each case says which end.
+// name gives a place its words. Where its findings speak of several ends of it, what they have in common is named, and each case says
+// which end.
 func (p *SafeParts) name() {
+	common, every := p.Part, true
 	for _, f := range p.Findings {
 		for _, c := range f.Cases {
-			if c.Part != p.Part {
-				p.Part = strings.ReplaceAll(p.Place, "/", " ")
+			if len(c.Part) < len(common) {
+				common = c.Part
 			}
 		}
+	}
+	for _, f := range p.Findings {
+		for _, c := range f.Cases {
+			every = every && (c.Part == common || strings.HasPrefix(c.Part, common+" "))
+		}
+	}
+	if p.Part = common; !every {
+		p.Part = strings.ReplaceAll(p.Place, "/", " ")
 	}
 	for _, f := range p.Findings {
 		for i := range f.Cases {
