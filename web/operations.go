@@ -31,6 +31,7 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	s.historyOperations(api)
 	s.safeOperation(api)
 	s.curesOperation(api)
+	s.wiredOperations(api)
 	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) { refuse(w, http.StatusNotFound, "no such operation") })
 	return api
 }

@@ -71,6 +71,7 @@ type Server struct {
 	options Options
 	handler http.Handler
 	answers *answers
+	wired   wirings
 
 	mu  sync.Mutex
 	rig OpenRig // the rig that is open

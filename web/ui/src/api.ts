@@ -359,10 +359,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/wired": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * How is it wired?
+         * @description Every run and device in every state, what is proposed and why, and the edits that accept it.
+         */
+        get: operations["wired"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/wired/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What takes a proposed run into the file?
+         * @description Edits that write one proposed run with its devices and what it hangs on.
+         */
+        get: operations["accept"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/wired/live": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What stays live when this is open?
+         * @description What goes dark, what stays live and from which source, in which order to open, and how a meter proves it dead.
+         */
+        get: operations["live"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        AcceptView: {
+            edits: components["schemas"]["Edit"][];
+            revision: string;
+        };
         AdviceView: {
             hookups: components["schemas"]["WordsRow"][];
             hours: components["schemas"]["WordsRow"][];
@@ -649,6 +713,19 @@ export interface components {
             metric: string[];
             us: string[];
         };
+        LiveAt: {
+            sources: string[];
+            towards: string;
+        };
+        LiveView: {
+            dark: string[];
+            ends: components["schemas"]["LiveAt"][];
+            order: string[];
+            prove: string[];
+            remaining: string[];
+            sentence: string;
+            unsteady: string[];
+        };
         Part: {
             lists: components["schemas"]["PartList"][];
             member: boolean;
@@ -875,6 +952,118 @@ export interface components {
         };
         WeatherView: {
             choices: components["schemas"]["WeatherChoice"][];
+        };
+        WiredAt: {
+            amps: string;
+            /** Format: double */
+            bar: number;
+            drop: string;
+            load: string;
+            loss: string;
+            share: string;
+        };
+        WiredChoice: {
+            book: string;
+            chosen: string;
+            ends: string;
+            final: boolean;
+            part: string;
+            path: string;
+            relax: string;
+            why: string;
+        };
+        WiredDevice: {
+            /** Format: double */
+            bar: number;
+            choice: components["schemas"]["WiredChoice"];
+            fault: string;
+            /** @enum {string} */
+            known: "written" | "proposed";
+            name: string;
+            opens: boolean;
+            over: boolean;
+            path: string;
+            rating: string;
+            run: string;
+            stops: string;
+            volts: string;
+            what: string;
+            words: string;
+            worst: string;
+            worstIn: string;
+        };
+        WiredFact: {
+            name: string;
+            note: string;
+            value: string;
+            where: string;
+        };
+        WiredGroup: {
+            runs: components["schemas"]["WiredRun"][];
+            title: string;
+        };
+        WiredGuess: {
+            measure: string;
+            moves: string;
+            path: string;
+            what: string;
+        };
+        WiredLoose: {
+            part: string;
+            path: string;
+            why: string;
+        };
+        WiredRun: {
+            along: string[];
+            ampacity: string;
+            at: components["schemas"]["WiredAt"][];
+            book: string;
+            choices: components["schemas"]["WiredChoice"][];
+            /** @description paths */
+            devices: string[];
+            dropIn: string;
+            ends: string;
+            from: string;
+            gauge: components["schemas"]["Both"];
+            /** @enum {string} */
+            known: "written" | "proposed" | "guess" | "measured" | "unknown";
+            length: components["schemas"]["Both"];
+            lengthWay: string;
+            mostFuse: string;
+            name: string;
+            path: string;
+            to: string;
+            worst: components["schemas"]["WiredAt"];
+            worstIn: string;
+        };
+        WiredSheet: {
+            bars: components["schemas"]["WiredChoice"][];
+            book: string;
+            caution: string;
+            counts: components["schemas"]["Count"][];
+            devices: components["schemas"]["WiredDevice"][];
+            edits: components["schemas"]["Edit"][];
+            facts: components["schemas"]["WiredFact"][];
+            gaps: components["schemas"]["GapView"][];
+            groups: components["schemas"]["WiredGroup"][];
+            guesses: components["schemas"]["WiredGuess"][];
+            loose: components["schemas"]["WiredLoose"][];
+            problems: string[];
+            /** Format: int64 */
+            proposed: number;
+            revision: string;
+            sentence: string;
+            /** @enum {string} */
+            state: "answered" | "gaps" | "faults";
+            states: components["schemas"]["WiredState"][];
+        };
+        WiredState: {
+            bankA: string;
+            bankV: string;
+            name: string;
+            notes: string[];
+            problem: string;
+            words: string;
         };
         WordsRow: {
             caution: string;
@@ -1860,6 +2049,153 @@ export interface operations {
             };
             /** @description Error */
             default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    wired: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WiredSheet"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    accept: {
+        parameters: {
+            query: {
+                /** @description path of a proposed run */
+                run: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AcceptView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    live: {
+        parameters: {
+            query: {
+                /** @description path or name of a fuse, switch or plug */
+                device: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LiveView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
                 headers: {
                     [name: string]: unknown;
                 };

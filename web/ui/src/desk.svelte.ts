@@ -22,6 +22,12 @@ export type EndsRow = Schemas['EndsRow'];
 export type CuresView = Schemas['CuresView'];
 export type CureView = Schemas['CureView'];
 export type FileEdit = Schemas['FileEdit'];
+export type WiredSheet = Schemas['WiredSheet'];
+export type WiredRun = Schemas['WiredRun'];
+export type WiredAt = Schemas['WiredAt'];
+export type WiredDevice = Schemas['WiredDevice'];
+export type WiredChoice = Schemas['WiredChoice'];
+export type LiveView = Schemas['LiveView'];
 export type Both = Schemas['Both'];
 export type Units = 'us' | 'metric';
 
@@ -67,6 +73,7 @@ export class Desk {
   trip = new Answer<TripSheet>();
   advice = new Answer<AdviceView>();
   safe = new Answer<SafeSheet>();
+  wired = new Answer<WiredSheet>();
   weathers = new Answer<WeatherView>();
   fields = $state.raw<ReadonlyMap<string, Field>>(new Map());
   units = $state<Units>('us');
@@ -125,6 +132,16 @@ export class Desk {
   /** Tries out what would cure a finding. */
   async cures(answer: Answer<CuresView>, of: Finding): Promise<void> {
     await this.#into(answer, `/api/safe/cures?${new URLSearchParams({ rule: of.rule, place: of.place, title: of.key })}`);
+  }
+
+  /** Solves the wiring in every state. */
+  async wire(): Promise<void> {
+    await this.#into(this.wired, '/api/wired');
+  }
+
+  /** What opening a device does. */
+  async live(answer: Answer<LiveView>, device: string): Promise<void> {
+    await this.#into(answer, `/api/wired/live?device=${encodeURIComponent(device)}`);
   }
 
   /** A closer look at the bank between two days of the stay; undefined when it cannot be had. */

@@ -1,6 +1,6 @@
 /** The sheets, named by their question, in the order of the questions. A sheet that is not built yet has no key. */
 export interface SheetName {
-  readonly key: 'aboard' | 'last' | 'safe' | undefined;
+  readonly key: 'aboard' | 'last' | 'safe' | 'wired' | undefined;
   readonly question: string;
 }
 
@@ -8,7 +8,7 @@ export const sheets: readonly SheetName[] = [
   { key: 'aboard', question: 'What is aboard?' },
   { key: 'last', question: 'Will it last?' },
   { key: 'safe', question: 'Is it safe?' },
-  { key: undefined, question: 'How is it wired?' },
+  { key: 'wired', question: 'How is it wired?' },
   { key: undefined, question: 'Where does it go?' },
   { key: undefined, question: 'What next?' },
   { key: undefined, question: 'Does it work?' },
@@ -20,5 +20,5 @@ export type SheetKey = NonNullable<SheetName['key']>;
 /** The sheet of an address, such as #last. */
 export function sheetOf(hash: string): SheetKey {
   const key = hash.replace(/^#\/?/, '').split('/')[0];
-  return key === 'aboard' || key === 'safe' ? key : 'last';
+  return key === 'aboard' || key === 'safe' || key === 'wired' ? key : 'last';
 }
