@@ -291,6 +291,12 @@ func (r *Report) sentence() string {
 	if len(r.Missing) > 0 {
 		rest = append(rest, plural(len(r.Missing), "value is missing", "values are missing"))
 	}
+	if n.Pass+n.Undecided+n.Warn+n.Note+n.Accepted == 0 && n.Stop+n.Fail == 0 {
+		if len(r.Missing) > 0 {
+			return "Nothing could be judged yet: " + plural(len(r.Missing), "value is missing", "values are missing") + "."
+		}
+		return "Nothing could be judged yet."
+	}
 	head := "No STOP and no FAIL"
 	if len(open) > 0 {
 		head = "Not in order: " + strings.Join(open, ", ")

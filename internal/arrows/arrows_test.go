@@ -17,7 +17,7 @@ var allowed = map[string][]string{
 	"examples":       {},
 
 	"cli":     {"weather", "check", "check/rules", "design", "starter", "trip", "system", "catalogue", "place", "climate", "sun", "rig", "figure", "quantity"},
-	"web":     {"weather", "store", "check", "check/rules", "design", "starter", "trip", "system", "catalogue", "place", "climate", "sun", "rig", "figure", "quantity"},
+	"web":     {"weather", "store", "check", "check/rules", "design", "starter", "trip", "system", "catalogue", "place", "climate", "sun", "conductor", "rig", "figure", "quantity"},
 	"store":   {"rig", "figure", "quantity"},
 	"weather": {"sun"},
 
