@@ -19,7 +19,6 @@ type ask struct {
 	lasting  float64
 	share    float64 // of the circuit's voltage that may be lost in it, there and back
 	fuse     float64 // of the device before it; zero for none to be chosen here
-	what     string  // that device in words
 	least    conductor.Gauge
 	route    string
 	devices  []rig.Device

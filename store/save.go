@@ -160,7 +160,7 @@ func (s *Store) load(text []byte, size int64) error {
 
 // recover finishes a save that was cut off after it went into the journal, and clears away one that was cut off before.
 func (s *Store) recover() error {
-	fresh, _, _, err := s.disk.read(s.next())
+	_, _, _, err := s.disk.read(s.next())
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -168,7 +168,8 @@ func (s *Store) recover() error {
 		return fmt.Errorf("rig %s: a save was cut off: %w", s.name, err)
 	}
 	defer s.disk.lock(s.journal)()
-	if fresh, _, _, err = s.disk.read(s.next()); errors.Is(err, fs.ErrNotExist) {
+	fresh, _, _, err := s.disk.read(s.next())
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil // another program was saving just now, and is done
 	}
 	text, _, changed, err := s.disk.read(s.path)

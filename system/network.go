@@ -238,7 +238,6 @@ type builder struct {
 
 	blocks     int  // strings of blocks in parallel
 	blockNamed bool // runs name single blocks
-	touched    map[int]bool
 }
 
 func (b *builder) fail(format string, args ...any) {
