@@ -9,12 +9,10 @@ import (
 	"io/fs"
 	"os"
 	"os/exec"
-	"os/signal"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"sync"
-	"syscall"
 	"testing"
 	"time"
 
@@ -27,30 +25,49 @@ import (
 
 // This file drives a real browser on a program of its own process. The journeys are in journey_test.go.
 
-// serveRig is the variable that turns this test program into a page server for one rig file.
-const serveRig = "CAMPWRIGHT_TEST_SERVE"
+// built is the program, compiled once for all journeys.
+var built = sync.OnceValues(func() (string, error) {
+	folder, err := os.MkdirTemp("", "campwright-journey")
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(folder, "campwright.test.exe")
+	out, err := exec.Command("go", "build", "-o", path, "campwright/cmd/campwright").CombinedOutput()
+	if err != nil {
+		return "", fmt.Errorf("%w: %s", err, out)
+	}
+	return path, nil
+})
 
 func TestMain(m *testing.M) {
-	path := os.Getenv(serveRig)
-	if path == "" {
-		os.Exit(m.Run())
+	code := m.Run()
+	if compiled {
+		if path, err := built(); err == nil {
+			os.RemoveAll(filepath.Dir(path))
+		}
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	if err := Serve(ctx, ServeOptions{RigPath: path, NoOpen: true, Out: os.Stdout, Version: "test"}); err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(2)
-	}
+	os.Exit(code)
 }
 
-// program starts a page server for a rig file and returns its address and a function that ends it.
+// compiled tells whether a journey asked for the program.
+var compiled bool
+
+// program starts the real program on a rig file and returns its address and a function that ends it.
 func program(t *testing.T, rigPath string) (address string, end func()) {
 	t.Helper()
 	if _, err := fs.Stat(builtPage(), "index.html"); err != nil {
 		t.Skip("PAGE NOT BUILT: the browser journeys are not tested; run npm ci and npm run build in web/ui")
 	}
-	command := exec.Command(os.Args[0])
-	command.Env = append(os.Environ(), serveRig+"="+rigPath)
+	if _, err := exec.LookPath("go"); err != nil {
+		t.Skip("GO ABSENT: the program cannot be compiled for the browser journeys")
+	}
+	compiled = true
+	path, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	command := exec.Command(path, "serve", rigPath, "--no-open")
+	command.Env = append(os.Environ(), "XDG_CONFIG_HOME="+t.TempDir())
 	command.Stderr = os.Stderr
 	out, err := command.StdoutPipe()
 	if err != nil {
@@ -198,6 +215,12 @@ func js[T any](b *browser, expression string) T {
 		b.t.Fatalf("%s: %v", expression, err)
 	}
 	return v
+}
+
+// choose presses one of the choices of the title strip by its word.
+func (b *browser) choose(word string) {
+	b.t.Helper()
+	js[bool](b, `[...document.querySelectorAll('header .choices button')].find(x => x.textContent === '`+word+`').click(), true`)
 }
 
 // until waits for an expression to become true.

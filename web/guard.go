@@ -3,6 +3,7 @@ package web
 import (
 	"crypto/subtle"
 	"net/http"
+	"net/netip"
 	"net/url"
 	"slices"
 	"strings"
@@ -44,6 +45,10 @@ func guard(o Options, next http.Handler) http.Handler {
 		if o.Token != "" && !admitted(w, r, o.Token) {
 			return
 		}
+		if o.Token != "" && ownerOnly[r.URL.Path] && !atTheMachine(r) {
+			refuse(w, http.StatusForbidden, "rigs are opened at the machine itself")
+			return
+		}
 		if r.ContentLength > mostBody {
 			refuse(w, http.StatusRequestEntityTooLarge, "the request is larger than any rig file")
 			return
@@ -51,6 +56,15 @@ func guard(o Options, next http.Handler) http.Handler {
 		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
 		next.ServeHTTP(w, r)
 	})
+}
+
+// ownerOnly are the operations that reach beyond the rig that is open. A visitor from the network gets that rig and no other file.
+var ownerOnly = map[string]bool{"/api/rigs": true, "/api/open": true, "/api/save-as": true, "/api/new": true}
+
+// atTheMachine tells whether a request comes from the machine that the program runs on.
+func atTheMachine(r *http.Request) bool {
+	from, err := netip.ParseAddrPort(r.RemoteAddr)
+	return err == nil && from.Addr().Unmap().IsLoopback()
 }
 
 // ownPage tells whether a request comes from a page of ours, or from somebody who typed the address.

@@ -48,12 +48,12 @@ func TestJourneyWillItLast(t *testing.T) {
 
 			// The other units, and the night.
 			us := js[string](b, "document.querySelector('main').innerText")
-			b.do(cdp.Click(cdp.CSS(".choices button:nth-child(2)")))
+			b.choose("Metric")
 			b.until("document.querySelector('main').innerText.includes(' kg')")
 			if us == js[string](b, "document.querySelector('main').innerText") {
 				t.Error("nothing changed with the units")
 			}
-			b.do(cdp.Click(cdp.CSS(".choices button:nth-child(3)")))
+			b.choose("Night")
 			b.until("document.documentElement.dataset.light === 'night'")
 			b.shot("night-" + screen.name)
 			b.accessible()
@@ -128,11 +128,12 @@ func TestJourneyChangedFile(t *testing.T) {
 }
 
 // Budgets of the page on the loopback address [ms, bytes]. Measured with chromium 156 on 2 shared cores, Go 1.26, go test ./web -run
-// TestJourneyBudgets -v: first paint 84 to 190 ms, script 27 kB packed, change of units 5 to 20 ms.
+// TestJourneyBudgets -v: under other loads: first paint 170 to 610 ms, script 55 kB packed, change of units 3 to 8 ms, a changed value answered in 160 to 480 ms.
 const (
 	paintBudget    = 1000
 	scriptBudget   = 150_000
 	reactionBudget = 100
+	answerBudget   = 1500 // of a change, on a machine that is shared; 100 on one that is not
 )
 
 func TestJourneyBudgets(t *testing.T) {
@@ -150,15 +151,29 @@ func TestJourneyBudgets(t *testing.T) {
 		const times = [];
 		for (let i = 0; i < 5; i++) {
 			const began = performance.now();
-			document.querySelector('.choices button:nth-child(' + (1 + (i + 1) % 2) + ')').click();
+			[...document.querySelectorAll('header .choices button')].find(x => x.textContent === ['Metric', 'US'][i % 2]).click();
 			await new Promise(done => requestAnimationFrame(() => setTimeout(done)));
 			times.push(performance.now() - began);
 		}
 		return Math.min(...times);
 	})()`)
-	t.Logf("first paint %.0f ms, script %.0f bytes packed, change of units %.0f ms", paint, script, reaction)
-	if !(paint > 0 && paint < paintBudget) || !(script > 0 && script < scriptBudget) || !(reaction > 0 && reaction < reactionBudget) {
-		t.Errorf("over budget: first paint %v of %v ms, script %v of %v bytes, reaction %v of %v ms", paint, paintBudget, script, scriptBudget, reaction, reactionBudget)
+	// From an edit to the answer that points out the difference: what the person at the page waits for.
+	answer := js[float64](b, `(async () => {
+		const times = [];
+		const post = body => fetch('/api/edit', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify(body)}).then(r => r.json());
+		let rig = await (await fetch('/api/rig')).json();
+		for (let i = 0; i < 6; i++) {
+			const began = performance.now(), before = rig.revision;
+			rig = await post({revision: before, edits: [{path: 'appliances/laptops/power', old: 'about ' + (45 + i) + ' W', new: 'about ' + (46 + i) + ' W'}]});
+			const trip = await (await fetch('/api/trip?weather=&since=' + before)).json();
+			if (!trip.difference) throw new Error('no difference was told');
+			times.push(performance.now() - began);
+		}
+		return Math.min(...times);
+	})()`)
+	t.Logf("first paint %.0f ms, script %.0f bytes packed, change of units %.0f ms, a changed value answered in %.0f ms", paint, script, reaction, answer)
+	if !(paint > 0 && paint < paintBudget) || !(script > 0 && script < scriptBudget) || !(reaction > 0 && reaction < reactionBudget) || !(answer > 0 && answer < answerBudget) {
+		t.Errorf("over budget: first paint %v of %v ms, script %v of %v bytes, reaction %v of %v ms, answer %v of %v ms", paint, paintBudget, script, scriptBudget, reaction, reactionBudget, answer, answerBudget)
 	}
 	b.settled()
 }

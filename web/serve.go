@@ -23,6 +23,7 @@ import (
 type ServeOptions struct {
 	RigPath string     // the rig's file
 	Demo    []byte     // shown when RigPath is empty
+	Demos   []Demo     // all demos that can be opened; none takes Demo alone
 	Port    int        // 0 for any free one
 	Lan     bool       // answer the local network too, to whoever holds the link with the token
 	NoOpen  bool       // do not open a browser
@@ -57,7 +58,10 @@ func Serve(ctx context.Context, o ServeOptions) error {
 	options := Options{
 		Rig: first, Trip: o.Trip, Weather: weatherFiles(o.Weather), Now: time.Now, Version: o.Version,
 		Log:   slog.New(slog.NewTextHandler(os.Stderr, nil)),
-		Hosts: loopbackHosts(port),
+		Hosts: loopbackHosts(port), Demos: o.Demos, Folder: startedAt(o.RigPath), Recent: store.RecentIn(settings()),
+	}
+	if len(options.Demos) == 0 && len(o.Demo) > 0 {
+		options.Demos = []Demo{{Key: "demo rig", Text: o.Demo}}
 	}
 	links := []string{"http://127.0.0.1:" + port + "/"}
 	if o.Lan {
@@ -67,6 +71,7 @@ func Serve(ctx context.Context, o ServeOptions) error {
 			options.Hosts = append(options.Hosts, net.JoinHostPort(a, port))
 			links = append(links, "http://"+net.JoinHostPort(a, port)+"/?token="+options.Token)
 		}
+		options.Links = append([]string(nil), links...)
 		links = append(links, "http://127.0.0.1:"+port+"/?token="+options.Token)
 	}
 	server, err := New(options)
@@ -75,6 +80,11 @@ func Serve(ctx context.Context, o ServeOptions) error {
 	}
 	for _, link := range links {
 		fmt.Fprintln(o.Out, "The page is at", link)
+	}
+	if len(options.Links) > 0 {
+		if c, err := qrCode(options.Links[0]); err == nil {
+			fmt.Fprintf(o.Out, "\n%s\nWhoever has this link can read and change the rig while the program runs. What goes over the network can be read along.\n", c.text())
+		}
 	}
 	if !o.NoOpen {
 		openBrowser(ctx, o.Out, links[len(links)-1])
@@ -110,6 +120,9 @@ func run(ctx context.Context, listener net.Listener, handler http.Handler) error
 func opened(o ServeOptions) (*store.Store, error) {
 	if o.RigPath == "" {
 		return store.Scratch("demo rig", o.Demo, time.Now), nil
+	}
+	if err := store.RecentIn(settings()).Add(o.RigPath); err != nil && o.Out != nil {
+		fmt.Fprintln(o.Out, "Note:", err)
 	}
 	return store.Open(o.RigPath, time.Now)
 }

@@ -35,6 +35,10 @@ type Options struct {
 	Log     *slog.Logger     // faults that are ours and not the visitor's
 	Version string           // of the program
 	Hosts   []string         // names and addresses, with port, under which the page may be asked for
+	Links   []string         // under which the local network reaches the page, token included
+	Demos   []Demo           // rigs inside the program
+	Folder  string           // in which rig files are looked for and made; empty for none
+	Recent  store.Recent     // list of the rigs opened last
 	Token   string           // asked of every visitor; empty on the loopback address
 	Page    fs.FS            // the built page; nil takes the one inside the program
 }

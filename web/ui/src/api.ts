@@ -106,6 +106,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/new": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begin a rig from a few answers */
+        post: operations["new"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/open": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Open a rig */
+        post: operations["open"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/part": {
         parameters: {
             query?: never;
@@ -194,6 +228,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/rigs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which rigs can be opened? */
+        get: operations["rigs"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/safe": {
         parameters: {
             query?: never;
@@ -228,6 +279,23 @@ export interface paths {
         get: operations["cures"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/save-as": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Put the rig into a file of its own */
+        post: operations["saveAs"];
         delete?: never;
         options?: never;
         head?: never;
@@ -431,6 +499,14 @@ export interface components {
             hookups: components["schemas"]["WordsRow"][];
             hours: components["schemas"]["WordsRow"][];
             switches: components["schemas"]["SwitchRow"][];
+        };
+        AskRow: {
+            ask: string;
+            choices: string[];
+            key: string;
+            /** Format: int64 */
+            number: number;
+            usual: string;
         };
         BasisRow: {
             name: string;
@@ -713,6 +789,12 @@ export interface components {
             metric: string[];
             us: string[];
         };
+        LinkRow: {
+            link: string;
+            path: string;
+            /** Format: int64 */
+            size: number;
+        };
         LiveAt: {
             sources: string[];
             towards: string;
@@ -725,6 +807,14 @@ export interface components {
             remaining: string[];
             sentence: string;
             unsteady: string[];
+        };
+        NewAsk: {
+            answers: {
+                [key: string]: string;
+            };
+        };
+        OpenAsk: {
+            key: string;
         };
         Part: {
             lists: components["schemas"]["PartList"][];
@@ -765,6 +855,13 @@ export interface components {
             revision: string;
             to: string;
         };
+        RigRow: {
+            file: string;
+            key: string;
+            kind: string;
+            name: string;
+            note: string;
+        };
         RigView: {
             changed: string;
             counts: components["schemas"]["Count"][];
@@ -782,6 +879,14 @@ export interface components {
             source: string;
             today: string;
             undo: string;
+        };
+        RigsView: {
+            asks: components["schemas"]["AskRow"][];
+            demos: components["schemas"]["RigRow"][];
+            files: components["schemas"]["RigRow"][];
+            folder: string;
+            links: components["schemas"]["LinkRow"][];
+            recent: components["schemas"]["RigRow"][];
         };
         Row: {
             key: string;
@@ -850,6 +955,10 @@ export interface components {
             result: string;
             source: string;
             terms: components["schemas"]["TermRow"][];
+        };
+        SaveAsAsk: {
+            /** @description of the file, without an ending */
+            name: string;
         };
         Section: {
             doc: string;
@@ -1341,6 +1450,126 @@ export interface operations {
             };
         };
     };
+    new: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewAsk"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RigView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    open: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpenAsk"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RigView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
     part: {
         parameters: {
             query?: never;
@@ -1597,6 +1826,35 @@ export interface operations {
             };
         };
     };
+    rigs: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RigsView"];
+                };
+            };
+            /** @description Error */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
     safe: {
         parameters: {
             query?: {
@@ -1674,6 +1932,66 @@ export interface operations {
             };
             /** @description Not Found */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    saveAs: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SaveAsAsk"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RigView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Conflict */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -10,6 +10,7 @@ export type Field = Schemas['Field'];
 export type PartAsk = Omit<Schemas['PartAsk'], 'revision'>;
 export type HistoryView = Schemas['HistoryView'];
 export type CompareView = Schemas['CompareView'];
+export type RigsView = Schemas['RigsView'];
 export type TryView = Schemas['TryView'];
 export type TripSheet = Schemas['TripSheet'];
 export type Curve = Schemas['Curve'];
@@ -161,8 +162,9 @@ export class Desk {
     return this.edits([{ path, old, new: text }]);
   }
 
-  edits(edits: readonly { path: string; old: string; new: string }[]): Promise<string> {
-    return this.#change('/api/edit', { edits });
+  /** Makes several edits at once. The words tell the change to people, where the edits themselves would tell it badly. */
+  edits(edits: readonly { path: string; old: string; new: string }[], words?: string): Promise<string> {
+    return this.#change('/api/edit', words ? { edits, note: words } : { edits }, words);
   }
 
   part(body: PartAsk): Promise<string> {
@@ -171,6 +173,22 @@ export class Desk {
 
   text(text: string): Promise<string> {
     return this.#change('/api/text', { text });
+  }
+
+  /** Turns to another rig. The answer is why not, or nothing. */
+  async turn(path: string, body: object): Promise<string> {
+    try {
+      this.rig.value = await ask<RigView>(this.#fetch, path, body);
+      this.#hear();
+      this.change = undefined;
+      this.conflict = '';
+      this.trip.value = undefined;
+      void this.answer();
+      return '';
+    } catch (error) {
+      this.#miss(error);
+      return error instanceof Refusal ? error.message : 'The program does not answer.';
+    }
   }
 
   keep(name: string, note: string): Promise<string> {

@@ -145,7 +145,7 @@ describe('small things', () => {
   });
 
   it('reads the sheet from the address', () => {
-    expect(['#aboard', '#/aboard', '', '#last', '#nonsense'].map(sheetOf)).toEqual(['aboard', 'aboard', 'last', 'last', 'last']);
+    expect(['#aboard', '#/aboard', '', '#last', '#nonsense', '#start'].map(sheetOf)).toEqual(['aboard', 'aboard', 'last', 'last', 'last', 'start']);
   });
 
   it('holds numbers and units together', () => {

@@ -15,10 +15,11 @@ export const sheets: readonly SheetName[] = [
   { key: undefined, question: 'What goes in the binder?' },
 ];
 
-export type SheetKey = NonNullable<SheetName['key']>;
+/** The sheets, and the page where a rig is chosen. */
+export type SheetKey = NonNullable<SheetName['key']> | 'start';
 
 /** The sheet of an address, such as #last. */
 export function sheetOf(hash: string): SheetKey {
   const key = hash.replace(/^#\/?/, '').split('/')[0];
-  return key === 'aboard' || key === 'safe' || key === 'wired' ? key : 'last';
+  return key === 'start' || key === 'aboard' || key === 'safe' || key === 'wired' ? key : 'last';
 }

@@ -1,0 +1,89 @@
+package web
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	cdp "github.com/chromedp/chromedp"
+)
+
+// TestJourneyStart begins a rig with six questions, keeps it as a file, and opens another.
+func TestJourneyStart(t *testing.T) {
+	path := exampleRig(t)
+	for _, screen := range screens {
+		t.Run(screen.name, func(t *testing.T) {
+			address, _ := program(t, path)
+			b := openBrowserAt(t, address, screen.width, screen.height)
+			b.open("#start", "section h2")
+			b.until("[...document.querySelectorAll('h2')].some(h => h.textContent === 'A new one')")
+			b.shot("start-" + screen.name)
+			b.accessible()
+			js[bool](b, "[...document.querySelectorAll('button')].find(x => x.textContent.startsWith('Begin')).click(), true")
+			b.do(cdp.WaitVisible(cdp.CSS(".form .do")))
+			b.do(cdp.SendKeys(cdp.CSS(".form input"), "Siskin"))
+			js[bool](b, "document.querySelector('.form .do').scrollIntoView({block: 'center'}), true")
+			b.shot("new-" + screen.name)
+			b.accessible()
+			b.do(cdp.Click(cdp.CSS(".form .do")), cdp.WaitVisible(cdp.CSS("#part-bank")))
+			b.until("document.querySelector('.rig .value').textContent.includes('Siskin')")
+			js[bool](b, "location.hash = '#start', true")
+			b.do(cdp.WaitVisible(cdp.CSS(".keep input")), cdp.SendKeys(cdp.CSS(".keep input"), "siskin "+screen.name), cdp.Click(cdp.CSS(".keep button")))
+			b.do(cdp.WaitVisible(cdp.CSS("#part-bank")))
+			if _, err := os.Stat(filepath.Join(filepath.Dir(path), "siskin "+screen.name+".yaml")); err != nil {
+				t.Error(err)
+			}
+			js[bool](b, "location.hash = '#start', true")
+			b.until("[...document.querySelectorAll('li button')].some(x => x.textContent === 'Ocotillo')")
+			js[bool](b, "[...document.querySelectorAll('li button')].find(x => x.textContent === 'Ocotillo').click(), true")
+			b.do(cdp.WaitVisible(cdp.CSS(".sentence")))
+			b.until("document.querySelector('.rig .value').textContent.includes('Ocotillo')")
+			if wide := js[float64](b, "document.documentElement.scrollWidth"); wide > float64(screen.width) {
+				t.Errorf("the page is %v px wide in a window of %d px", wide, screen.width)
+			}
+			b.settled()
+		})
+	}
+}
+
+// TestJourneySavedSheet saves a sheet as one file, ends the program, and opens the file: it shows the same and asks for nothing.
+func TestJourneySavedSheet(t *testing.T) {
+	address, end := program(t, exampleRig(t))
+	b := openBrowserAt(t, address, 1440, 900)
+	b.open("#last", ".sentence")
+	b.until("document.querySelector('.track svg path') !== null")
+	sentence := js[string](b, "document.querySelector('.sentence').textContent")
+	// What would be downloaded is caught on its way to the reader.
+	js[bool](b, `URL.createObjectURL = blob => { blob.text().then(t => window.saved = t); return '#'; }, true`)
+	js[bool](b, `[...document.querySelectorAll('.choices button')].find(x => x.textContent === 'Save').click(), true`)
+	b.until("typeof window.saved === 'string'")
+	text := js[string](b, "window.saved")
+	b.settled()
+	end()
+	b.forgiven()
+	for _, bad := range []string{"<script", "src=\"/", "href=\"/", "url(/", "http-equiv"} {
+		if strings.Contains(text, bad) {
+			t.Errorf("the file holds %q", bad)
+		}
+	}
+	path := filepath.Join(t.TempDir(), "sheet.html")
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.base = "file://" + filepath.Dir(path)
+	b.do(cdp.Navigate("file://"+path), cdp.WaitVisible(cdp.CSS(".sentence")))
+	if got := js[string](b, "document.querySelector('.sentence').textContent"); got != sentence {
+		t.Errorf("saved %q, shown %q", got, sentence)
+	}
+	if font := js[bool](b, "document.fonts.ready.then(() => document.fonts.check('16px \"Inter Variable\"'))"); !font {
+		t.Error("the font is not in the file")
+	}
+	if len(text) > 600_000 {
+		t.Errorf("the file is %d bytes", len(text))
+	}
+	b.shot("saved-desk")
+	b.keep("saved.html", []byte(text))
+	b.accessible()
+	b.settled()
+}

@@ -1,0 +1,101 @@
+package web
+
+import (
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"campwright/store"
+)
+
+func startServer(t *testing.T) (s *Server, folder string) {
+	t.Helper()
+	folder = t.TempDir()
+	for name, text := range map[string]string{
+		"tern.yaml": "campwright: 1\n# our first one\nname: Tern # so called\nkind: van\n", "notes.yaml": "shopping: milk\n", ".hidden.yaml": "campwright: 1\n", "tern.txt": "campwright: 1\n",
+	} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return newTestServer(t, exampleRig(t), func(o *Options) {
+		o.Folder, o.Recent = folder, store.RecentIn(t.TempDir())
+		o.Demos = []Demo{{"northern van", readExample(t, "northern-van.yaml")}}
+	}), folder
+}
+
+func TestRigsToOpen(t *testing.T) {
+	s, folder := startServer(t)
+	v := decoded[RigsView](t, get(s, "/api/rigs"))
+	if len(v.Files) != 1 || v.Files[0].Name != "Tern" || v.Files[0].Kind != "van" || v.Files[0].Note != "our first one" || v.Folder != folder {
+		t.Errorf("files %+v in %s", v.Files, v.Folder)
+	}
+	if len(v.Demos) != 1 || v.Demos[0].Name != "Grebe" || len(v.Recent) != 0 || len(v.Asks) < 6 || len(v.Links) != 0 {
+		t.Errorf("demos %+v, recent %+v, %d questions", v.Demos, v.Recent, len(v.Asks))
+	}
+	if rig := decoded[RigView](t, post(t, s, "/api/open", OpenAsk{v.Files[0].Key})); rig.Name != "Tern" || !rig.Saved {
+		t.Errorf("opened %q", rig.Name)
+	}
+	if v := decoded[RigsView](t, get(s, "/api/rigs")); len(v.Recent) != 1 || v.Recent[0].Name != "Tern" {
+		t.Errorf("recent %+v", v.Recent)
+	}
+	if rig := decoded[RigView](t, post(t, s, "/api/open", OpenAsk{v.Demos[0].Key})); rig.Name != "Grebe" || rig.Saved {
+		t.Errorf("opened %q", rig.Name)
+	}
+	for _, key := range []string{"", "demo:none", "file:/etc/passwd", "file:" + filepath.Join(folder, "notes.yaml"), "file:" + folder + "/../" + filepath.Base(folder) + "/tern.yaml", filepath.Join(folder, "tern.yaml")} {
+		problem(t, post(t, s, "/api/open", OpenAsk{key}), http.StatusUnprocessableEntity)
+	}
+	if rig := decoded[RigView](t, get(s, "/api/rig")); rig.Name != "Grebe" {
+		t.Errorf("a refused key opened %q", rig.Name)
+	}
+}
+
+func TestSaveAs(t *testing.T) {
+	s, folder := startServer(t)
+	decoded[RigView](t, post(t, s, "/api/open", OpenAsk{"demo:northern van"}))
+	for _, name := range []string{"../escape", "a/b", `a\b`, ".hidden", "  ", "nul\x00", "tern"} {
+		problem(t, post(t, s, "/api/save-as", SaveAsAsk{name}), http.StatusUnprocessableEntity)
+	}
+	rig := decoded[RigView](t, post(t, s, "/api/save-as", SaveAsAsk{"my van.yaml"}))
+	if !rig.Saved || rig.File != "my van.yaml" || fileText(t, filepath.Join(folder, "my van.yaml")) != string(readExample(t, "northern-van.yaml")) {
+		t.Errorf("saved as %q", rig.File)
+	}
+}
+
+func TestNewRig(t *testing.T) {
+	s, _ := startServer(t)
+	rig := decoded[RigView](t, post(t, s, "/api/new", NewAsk{map[string]string{"kind": "van", "people": "1", "nights": "3", "wishes": "1 laptops"}}))
+	if rig.Kind != "van" || len(rig.Faults) != 0 || len(rig.Gaps) != 0 || rig.Saved {
+		t.Errorf("kind %q, faults %v, gaps %v", rig.Kind, rig.Faults, rig.Gaps)
+	}
+	if r := rowOf(t, rig, "people"); r.Raw != "1" {
+		t.Errorf("people %+v", r)
+	}
+	if text := problem(t, post(t, s, "/api/new", NewAsk{map[string]string{"people": "many", "nights": "0"}}), http.StatusUnprocessableEntity); !strings.Contains(text, "many") || !strings.Contains(text, "nights") {
+		t.Errorf("faults %q", text)
+	}
+}
+
+// TestOwnerOnly lets a visitor from the network see the rig that is open and reach no other file.
+func TestOwnerOnly(t *testing.T) {
+	s := newTestServer(t, exampleRig(t), func(o *Options) { o.Token = "sesame" })
+	from := func(address string) func(*http.Request) {
+		return func(r *http.Request) {
+			r.RemoteAddr = address
+			r.AddCookie(&http.Cookie{Name: tokenCookie, Value: "sesame"})
+		}
+	}
+	for _, c := range []struct {
+		target, address string
+		want            int
+	}{
+		{"/api/rig", "192.168.1.7:5000", 200}, {"/api/rigs", "192.168.1.7:5000", 403}, {"/api/rigs", "[fe80::1]:5000", 403},
+		{"/api/rigs", "127.0.0.1:5000", 200}, {"/api/rigs", "[::1]:5000", 200}, {"/api/rigs", "[::ffff:127.0.0.1]:5000", 200},
+	} {
+		if w := get(s, c.target, from(c.address)); w.Code != c.want {
+			t.Errorf("%s from %s: status %d, want %d", c.target, c.address, w.Code, c.want)
+		}
+	}
+}
