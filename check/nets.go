@@ -53,15 +53,36 @@ func makeNets(doc *rig.Rig, sys *system.System) *Nets {
 			return nil
 		}
 		n.all[i] = net
+	}
+	for i, net := range n.all {
+		if i != nominal && !guessed(net) {
+			continue
+		}
 		for _, s := range net.States() {
 			n.Solved[i] = append(n.Solved[i], net.Solve(s))
 		}
 	}
-	if list, err := n.all[least].Faults(); err == nil {
+	cold := n.all[least]
+	for _, i := range []int{least, most} {
+		if n.Solved[i] == nil { // nothing is guessed: the ends are nominal
+			n.all[i], n.Solved[i] = n.all[nominal], n.Solved[nominal]
+		}
+	}
+	if list, err := cold.Faults(); err == nil {
 		n.faults = list
 	}
 	n.guard()
 	return n
+}
+
+// guessed tells whether any run of a network rests on a guess.
+func guessed(net *system.Network) bool {
+	for i := range net.Runs {
+		if len(net.Runs[i].Guessed) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // Net returns the network at nominal.
@@ -102,8 +123,8 @@ func (n *Nets) flow(amps func(lean, state int) float64) Flow {
 			}
 		}
 	}
-	// What moves by less than a hundredth is no guess that a verdict should wait for.
-	if f.High-f.Low < 0.01*f.Amps {
+	// What lugs and the heat of cables move is no guess that a verdict should wait for.
+	if f.High-f.Low < 0.03*f.Amps {
 		f.Low, f.High = f.Amps, f.Amps
 	}
 	return f
@@ -329,3 +350,29 @@ func (c Case) RatingCures(net *system.Network, d *system.Device, key string, rat
 
 // OffShore tells whether a run lies on the DC side.
 func OffShore(r *system.Run) bool { return r.Side != conductor.Mains }
+
+// Behind tells whether an array feeds the run that begins at a terminal: its own, or that of a combiner it joins.
+func (c Case) Behind(from, array string) bool {
+	if from == "array "+array {
+		return true
+	}
+	if c.Doc.Wiring == nil {
+		return false
+	}
+	for i := range c.Doc.Wiring.Combiners {
+		b := &c.Doc.Wiring.Combiners[i]
+		if from == "combiner "+b.Name && slices.Contains(b.Arrays, array) {
+			return true
+		}
+	}
+	return false
+}
+
+// Unsure turns what is said of a run of unknown size into a question: a stand-in neither passes nor fails, and a size that the program took fails no rig.
+func (o Outcome) Unsure(r *system.Run) Outcome {
+	taken := r.Gauge.State == figure.Default && o.Verdict > Pass
+	if (r.Unknown || taken) && o.Verdict != Undecided {
+		o.Verdict, o.Margin, o.Measure = Undecided, nil, []string{ReadSize(r)}
+	}
+	return o
+}

@@ -213,3 +213,51 @@ func (n *Network) blockSource(s State) (volts, ohms float64) {
 
 // OutletV returns the voltage of an AC outlet where a rule book applies [V].
 func OutletV(book string) float64 { return outletV(book) }
+
+// WiredPart is something that takes from or gives to the DC side, with the most that flows in it.
+type WiredPart struct {
+	Name        string
+	Plus, Minus int
+	Amps        float64 // at full draw or output, at the bank's nominal voltage
+}
+
+// Parts returns everything on the DC side that a run reaches: inverters, loads, controllers, chargers and the dc-dc unit.
+func (n *Network) Parts() []WiredPart {
+	var list []WiredPart
+	reached := func(node int) bool {
+		for i := range n.Runs {
+			for _, c := range n.Runs[i].Core {
+				if c.From >= 0 && (c.From == node || c.To == node) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	for _, l := range n.links {
+		p := WiredPart{Name: l.name, Plus: l.to, Minus: l.toMinus}
+		switch l.kind {
+		case linkInverter:
+			u := &n.Sys.Inverters[l.doc].Unit
+			p = WiredPart{"inverter " + l.name, l.from, l.fromMinus, u.DCA(u.Params().RatedW, n.BankV)}
+		case linkController:
+			p.Name, p.Amps = "controller "+l.name, n.Sys.Controllers[l.doc].Unit.Params().OutputA
+		case linkCharger:
+			p.Name, p.Amps = "charger "+l.name, n.Sys.Supply.Chargers[l.doc].Unit.Params().OutputA
+		case linkDCDC:
+			if n.Sys.Supply.Unit != nil {
+				p.Amps = n.Sys.Supply.Unit.MostW(n.BankV) / n.BankV
+			}
+		default:
+			continue
+		}
+		if p.Minus >= 0 && reached(p.Plus) {
+			list = append(list, p)
+		}
+	}
+	for i := range n.Loads {
+		l := &n.Loads[i]
+		list = append(list, WiredPart{l.Name, l.Plus, l.Minus, l.FullW / n.BankV})
+	}
+	return list
+}

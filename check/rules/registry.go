@@ -7,29 +7,57 @@ import (
 	"campwright/check/rules/m01"
 	"campwright/check/rules/m02"
 	"campwright/check/rules/m03"
+	"campwright/check/rules/m06"
+	"campwright/check/rules/m07"
+	"campwright/check/rules/m08"
+	"campwright/check/rules/m09"
+	"campwright/check/rules/m10"
+	"campwright/check/rules/m11"
+	"campwright/check/rules/m12"
 	"campwright/check/rules/m16"
 	"campwright/check/rules/m17"
 	"campwright/check/rules/m18"
+	"campwright/check/rules/m23"
+	"campwright/check/rules/m24"
 	"campwright/check/rules/m25"
 	"campwright/check/rules/m26"
+	"campwright/check/rules/m27"
+	"campwright/check/rules/m28"
+	"campwright/check/rules/m32"
+	"campwright/check/rules/m33"
+	"campwright/check/rules/m34"
+	"campwright/check/rules/m38"
+	"campwright/check/rules/m39"
+	"campwright/check/rules/m40"
+	"campwright/check/rules/m41"
+	"campwright/check/rules/m42"
+	"campwright/check/rules/m45"
+	"campwright/check/rules/m46"
+	"campwright/check/rules/m47"
 	"campwright/check/rules/m50"
 	"campwright/check/rules/m51"
 	"campwright/check/rules/m52"
 	"campwright/check/rules/m53"
 	"campwright/check/rules/m54"
+	"campwright/check/rules/m55"
 	"campwright/check/rules/m61"
 	"campwright/check/rules/m62"
 	"campwright/check/rules/m63"
 	"campwright/check/rules/m64"
 	"campwright/check/rules/m65"
 	"campwright/check/rules/m66"
+	"campwright/check/rules/m67"
 	"campwright/check/rules/m69"
 	"campwright/check/rules/m70"
 	"campwright/check/rules/m71"
 	"campwright/check/rules/m72"
 	"campwright/check/rules/m73"
+	"campwright/check/rules/n01"
+	"campwright/check/rules/n03"
+	"campwright/check/rules/n04"
 	"campwright/check/rules/n05"
 	"campwright/check/rules/n06"
+	"campwright/check/rules/n08"
 )
 
 // All returns every rule, by id.
@@ -38,28 +66,56 @@ func All() []check.Rule {
 		m01.Rule,
 		m02.Rule,
 		m03.Rule,
+		m06.Rule,
+		m07.Rule,
+		m08.Rule,
+		m09.Rule,
+		m10.Rule,
+		m11.Rule,
+		m12.Rule,
 		m16.Rule,
 		m17.Rule,
 		m18.Rule,
+		m23.Rule,
+		m24.Rule,
 		m25.Rule,
 		m26.Rule,
+		m27.Rule,
+		m28.Rule,
+		m32.Rule,
+		m33.Rule,
+		m34.Rule,
+		m38.Rule,
+		m39.Rule,
+		m40.Rule,
+		m41.Rule,
+		m42.Rule,
+		m45.Rule,
+		m46.Rule,
+		m47.Rule,
 		m50.Rule,
 		m51.Rule,
 		m52.Rule,
 		m53.Rule,
 		m54.Rule,
+		m55.Rule,
 		m61.Rule,
 		m62.Rule,
 		m63.Rule,
 		m64.Rule,
 		m65.Rule,
 		m66.Rule,
+		m67.Rule,
 		m69.Rule,
 		m70.Rule,
 		m71.Rule,
 		m72.Rule,
 		m73.Rule,
+		n01.Rule,
+		n03.Rule,
+		n04.Rule,
 		n05.Rule,
 		n06.Rule,
+		n08.Rule,
 	}
 }

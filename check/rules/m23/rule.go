@@ -1,0 +1,72 @@
+// Package m23 is the room of rule M23.
+package m23
+
+import (
+	"fmt"
+	"math"
+
+	"campwright/check"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+// Rule is the record of the rule.
+var Rule = check.Rule{
+	ID: "M23", Title: "inverter larger than the battery's limit", Holds: "battery bears the inverter", Worst: check.Fail,
+	What: "The current that an inverter takes at its rating from a bank that is low, against the lasting discharge limit of all blocks together.",
+	Why:  "The battery's own electronics open, and everything is dark at once, detectors and all.",
+	Except: "Blocks are taken to share alike; whether their leads let them is rules M27 and M28. An inverter that is never loaded to its rating can be " +
+		"lived with: the largest honest load is told.",
+	Formula:   "P / η / V ≤ N × Ilim",
+	Source:    "power over voltage; low voltage 0.97 of nominal: " + check.Practice,
+	Sure:      "limits are the maker's; the efficiency moves it by a few per cent",
+	Questions: []string{"What lasting discharge current does one block allow?"},
+	Caution:   check.BatteryFault,
+	Run:       run,
+}
+
+// lowShare is the voltage of a bank that is low and loaded, of its nominal: 12.4 V for 12.8. Common practice, no source.
+const lowShare = 0.97
+
+func run(c check.Case) []check.Outcome {
+	b := c.Doc.Bank
+	if b == nil || len(c.Doc.Inverters) == 0 || !b.Block.DischargeLimit.Known() {
+		return nil
+	}
+	var list []check.Outcome
+	for i := range c.Doc.Inverters {
+		if v := &c.Doc.Inverters[i]; v.Power.Known() {
+			list = append(list, judge(c, v))
+		}
+	}
+	return list
+}
+
+func judge(c check.Case, v *rig.Inverter) check.Outcome {
+	b := c.Doc.Bank
+	q := check.Inequality{
+		Formula: "I = P / η / V ≤ N × Ilim", Name: "current at its rating", Kind: quantity.Current, Source: "power over voltage",
+		Inputs: []figure.Term{
+			check.Known("P", "rating of "+v.Name, v.Power), check.Known("η", "its efficiency", v.Efficiency),
+			check.Number("V", "bank low and loaded", quantity.Voltage, low(c), check.Practice),
+			check.Known("N", "blocks side by side", b.Blocks), check.Known("Ilim", "lasting limit of one block", b.Block.DischargeLimit),
+		},
+		Hints: map[string]string{"Ilim": "look up the lasting discharge current of one block", "η": "look up the efficiency of " + v.Name + " at full load"},
+	}
+	o := q.Judge().Outcome("inverters/"+v.Name, "inverter "+v.Name, check.Fail)
+	honest := math.Floor(b.Blocks.Quantity.Base*b.Block.DischargeLimit.Quantity.Base*low(c)*v.Efficiency.Quantity.Base/10) * 10
+	if o.Verdict != check.Pass {
+		o.Detail = fmt.Sprintf("The largest load that the bank bears is %.0f W.", honest)
+	}
+	o.Ways = []string{"another block in parallel", fmt.Sprintf("an inverter of %.0f W, or loads kept below that", honest)}
+	if n := c.Said.Bank; n != nil && n.Blocks.Given() {
+		for k := 1; k <= 3; k++ {
+			o.Tries = append(o.Tries, check.Cure{Words: fmt.Sprintf("make it %.0f blocks", n.Blocks.Quantity.Base+float64(k)),
+				Edits: []rig.Edit{check.Set("bank/blocks", n.Blocks, fmt.Sprintf("%.0f", n.Blocks.Quantity.Base+float64(k)))}})
+		}
+	}
+	return o
+}
+
+func low(c check.Case) float64 { return math.Round(lowShare*c.BankV()*100) / 100 }

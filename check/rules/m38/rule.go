@@ -1,0 +1,106 @@
+// Package m38 is the room of rule M38.
+package m38
+
+import (
+	"fmt"
+
+	"campwright/check"
+	"campwright/conductor"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/system"
+)
+
+// Rule is the record of the rule.
+var Rule = check.Rule{
+	ID: "M38", Title: "fuse larger than its wire can carry", Holds: "fuses protect their wires", Worst: check.Fail,
+	What: "For every fuse and breaker: its rating against the largest device that the rig's book lets stand before the thinnest cable it protects, which " +
+		"may lie behind a bus bar further on.",
+	Why: "With a fuse above what the cable bears, the cable is the fuse: it glows first.",
+	Except: "Books differ: the ampacity on the road, 150 % of it on boats under 50 V, the next standard size in buildings. Cable of unknown size is a question, " +
+		"air is taken at 40 C where no bay says how hot it gets. Array cables are rule M09.",
+	Formula:   "F ≤ Fmax",
+	Source:    "by the rig's book: [CFR-183] 183.455, [NEC] 240.4, [IEC-60364-4-43]; on the battery side of us-rv " + check.Practice,
+	Sure:      "tables of the book that is named; heat and bundles move them",
+	Questions: []string{"What size is the cable behind the fuse?", "How hot does the bay get, and how many cables lie together?"},
+	Caution:   check.BatteryFault,
+	Run:       run,
+}
+
+func run(c check.Case) []check.Outcome {
+	n := c.Nets()
+	if n == nil {
+		return nil
+	}
+	var list []check.Outcome
+	net := n.Net()
+	for i := range net.Devices {
+		d := &net.Devices[i]
+		if !d.Protects() || d.Run < 0 || net.Runs[d.Run].Side == conductor.Photovoltaic {
+			continue
+		}
+		if o, ok := judge(c, n, net, i); ok {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// judge returns the worst that a device does to the cables it protects.
+func judge(c check.Case, n *check.Nets, net *system.Network, i int) (check.Outcome, bool) {
+	d := &net.Devices[i]
+	var worst check.Outcome
+	found := false
+	for _, k := range n.Protected(i) {
+		r := &net.Runs[k]
+		for core := range r.Core {
+			if r.Core[core].From < 0 || core == 1 && r.Core[1].Gauge == r.Core[0].Gauge && r.Core[0].From >= 0 {
+				continue
+			}
+			o, ok := cable(c, n, net, d, r, r.Core[core].Gauge)
+			if ok && (!found || o.Verdict > worst.Verdict || o.Verdict == worst.Verdict && o.Margin != nil && worst.Margin != nil && *o.Margin < *worst.Margin) {
+				worst, found = o, true
+			}
+		}
+	}
+	return worst, found
+}
+
+func cable(c check.Case, n *check.Nets, net *system.Network, d *system.Device, r *system.Run, g conductor.Gauge) (check.Outcome, bool) {
+	place, part := d.Path, d.Title(net)
+	rating, iz, err := n.Rating(r, g)
+	if d.RatingA == 0 {
+		return check.Outcome{Verdict: check.Undecided, Place: place, Part: part, Measure: []string{check.ReadPrint(net, d, "rating")}}, true
+	}
+	if err != nil {
+		return check.Outcome{Verdict: check.Undecided, Place: place, Part: part, Measure: []string{check.ReadSize(r)}}, true
+	}
+	limit, err := conductor.LargestFuse(rating, r.Volts)
+	if err != nil {
+		return check.Outcome{}, false
+	}
+	iz.Symbol, iz.Figure.Name = "Fmax", fmt.Sprintf("largest device before %s of %s", g, r.Title())
+	iz.Figure.Value, iz.Figure.Low, iz.Figure.High, iz.Figure.Source = limit.Amps, limit.Amps, limit.Amps, limit.Origin.String()
+	if r.Unknown {
+		iz.Figure.Name = "largest device before " + r.Title() + ", whose size is not known"
+	}
+	q := check.Inequality{Formula: "Fuse = F ≤ Fmax", Name: "rating", Kind: quantity.Current, Source: limit.Origin.String(), Hints: map[string]string{"Fmax": check.ReadSize(r)},
+		Inputs: []figure.Term{check.Known("F", "rating of "+part, d.Rating), iz}}
+	o := q.Judge().Outcome(place, part, check.Fail)
+	o.Detail = fmt.Sprintf("Book %s: %s bears %.0f A here.", net.Book, g, rating.Amps)
+	o.Ways = []string{fmt.Sprintf("a device of %.0f A or less", limit.Amps), "a thicker cable in " + r.Title()}
+	o.Tries = append(c.SizeCures(r), smaller(c, net, d, limit.Amps)...)
+	return o.Unsure(r), true
+}
+
+// smaller offers the largest standard rating that the cable allows.
+func smaller(c check.Case, net *system.Network, d *system.Device, most float64) []check.Cure {
+	ratings, _ := conductor.StandardRatings()
+	if f, ok := conductor.FamilyNamed(d.Family); ok {
+		ratings = f.Ratings
+	}
+	if r, ok := conductor.Last(ratings, most); ok {
+		return c.RatingCures(net, d, "rating", []float64{r}, "take %s A as %s")
+	}
+	return nil
+}

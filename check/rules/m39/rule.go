@@ -1,0 +1,74 @@
+// Package m39 is the room of rule M39.
+package m39
+
+import (
+	"fmt"
+
+	"campwright/check"
+	"campwright/conductor"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/system"
+)
+
+// Rule is the record of the rule.
+var Rule = check.Rule{
+	ID: "M39", Title: "fuse too small for its lasting current", Holds: "fuses carry their lasting current", Worst: check.Fail,
+	What: "The largest lasting current through every fuse and breaker, out of the solved states, against its rating, with a quarter to spare.",
+	Why:  "A fuse at its rating runs hot, ages and opens on a warm evening under load: everybody blames the inverter.",
+	Except: "The quarter to spare belongs to loads that run for hours; less than that is a WARN, above the rating a FAIL. Starts of a second are left out. Whether " +
+		"the cable bears the fuse is rule M38, and there the book decides.",
+	Formula:   "I ≤ F, with 20 % of F to spare",
+	Source:    "[NEC] 210.20(A): 125 % of a lasting current; on the battery side " + check.Practice,
+	Sure:      "currents are solved; all DC loads at once is the hardest that can be",
+	Questions: []string{"What is printed on the fuse?", "What runs at the same time?"},
+	Caution:   check.BatteryFault,
+	Run:       run,
+}
+
+// spare is the share of a rating to be left: what 125 % of the current comes to.
+const spare = 0.2
+
+func run(c check.Case) []check.Outcome {
+	n := c.Nets()
+	if n == nil {
+		return nil
+	}
+	var list []check.Outcome
+	net := n.Net()
+	for i := range net.Devices {
+		d := &net.Devices[i]
+		if !d.Protects() || d.Run < 0 || !check.OffShore(&net.Runs[d.Run]) || net.Runs[d.Run].Side == conductor.Photovoltaic {
+			continue
+		}
+		if f := n.Device(i); f.Amps > 0.01 {
+			list = append(list, judge(c, net, d, f))
+		}
+	}
+	return list
+}
+
+func judge(c check.Case, net *system.Network, d *system.Device, f check.Flow) check.Outcome {
+	place, part := d.Path, d.Title(net)
+	if d.RatingA == 0 {
+		return check.Outcome{Verdict: check.Undecided, Place: place, Part: part, Measure: []string{check.ReadPrint(net, d, "rating")}}
+	}
+	q := check.Inequality{Formula: "I = Imax ≤ F", Name: "lasting current", Kind: quantity.Current, Spare: spare, Source: "[NEC] 210.20(A)",
+		Inputs: []figure.Term{f.Term("Imax", "largest lasting current, "+f.State), check.Known("F", "rating of "+part, d.Rating)},
+		Hints:  map[string]string{"Imax": "read the current through " + part + " with a clamp while everything runs", "F": check.ReadPrint(net, d, "rating")}}
+	o := q.Judge().Outcome(place, part, check.Fail)
+	if o.Verdict == check.Warn {
+		o.Title, o.Consequence = "fuse with less than a quarter spare", "It runs hot for hours and opens on a warm day."
+	}
+	need, _ := conductor.SmallestFuse(f.Amps)
+	ratings, _ := conductor.StandardRatings()
+	if fam, ok := conductor.FamilyNamed(d.Family); ok {
+		ratings = fam.Ratings
+	}
+	o.Detail = fmt.Sprintf("125 %% of %.0f A is %.0f A. Book %s judges the cable by rule M38.", f.Amps, need, net.Book)
+	o.Ways = []string{fmt.Sprintf("a fuse of %.0f A or more, if the cable bears it", need), "fewer things at once"}
+	if r, ok := conductor.Next(ratings, need); ok {
+		o.Tries = c.RatingCures(net, d, "rating", []float64{r}, "take %s A as %s")
+	}
+	return o
+}

@@ -1,0 +1,93 @@
+// Package m47 is the room of rule M47.
+package m47
+
+import (
+	"fmt"
+	"strings"
+
+	"campwright/check"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/system"
+)
+
+// Rule is the record of the rule.
+var Rule = check.Rule{
+	ID: "M47", Title: "current that bypasses the shunt", Holds: "the shunt counts everything", Worst: check.Fail,
+	What: "Every path from the minus of a load, inverter or charger back to the bank's minus posts that does not run through the shunt, found by search in " +
+		"the wiring.",
+	Why: "The monitor counts only what passes its shunt: the gauge shows full while the bank empties, or the other way round.",
+	Except: "Only where a shunt is written. A detector of a few milliamps on the bank's side is told all the same. Returns through the frame count by where the " +
+		"frame is bonded.",
+	Formula:   "current past the shunt ≤ 0",
+	Source:    "Kirchhoff's laws; path search; " + check.Practice,
+	Sure:      "as sure as the wiring that is written",
+	Questions: []string{"Where does each minus end: before or behind the shunt?"},
+	Run:       run,
+}
+
+func run(c check.Case) []check.Outcome {
+	n := c.Nets()
+	if n == nil {
+		return nil
+	}
+	net := n.Net()
+	for i := range net.Devices {
+		if net.Devices[i].Kind == "shunt" {
+			return []check.Outcome{judge(c, net, i)}
+		}
+	}
+	return nil
+}
+
+func judge(c check.Case, net *system.Network, shunt int) check.Outcome {
+	d := &net.Devices[shunt]
+	bypass, amps := past(net, shunt)
+	q := check.Inequality{Formula: "Ipast = I ≤ Inone", Name: "current that the shunt does not see", Kind: quantity.Current, Source: "path search",
+		Inputs: []figure.Term{check.Computed("I", "of what returns past the shunt, at full draw", quantity.Current, amps, "wiring"), check.Number("Inone", "none", quantity.Current, 0, check.Practice)}}
+	o := q.Judge().Outcome(d.Path, d.Title(net), check.Fail)
+	if len(bypass) > 0 {
+		o.Verdict = check.Fail
+		o.Detail = fmt.Sprintf("Past the shunt: %s.", strings.Join(bypass, ", "))
+		if ah := amps; ah > 0 {
+			o.Consequence = fmt.Sprintf("In one hour at full draw %.0f Ah go uncounted: the gauge lies by that much.", ah)
+		}
+	} else {
+		o.Margin, o.Detail = nil, "Every minus returns through it."
+	}
+	o.Ways = []string{"move the minus of what bypasses it to the far side of the shunt", "move the shunt to the bank's posts, with nothing else on them"}
+	return o
+}
+
+// past returns what reaches the bank's minus with the shunt taken out, and the current of it at full draw [A].
+func past(net *system.Network, shunt int) (names []string, amps float64) {
+	near := make([]bool, len(net.Nodes))
+	var queue []int
+	for k := range net.Blocks {
+		if i, ok := net.NodeOf(fmt.Sprintf("block %d -", k+1)); ok && !near[i] {
+			near[i] = true
+			queue = append(queue, i)
+		}
+	}
+	for len(queue) > 0 {
+		at := queue[0]
+		queue = queue[1:]
+		for i := range net.Edges {
+			e := &net.Edges[i]
+			if e.Device == shunt || e.OneWay || e.A != at && e.B != at {
+				continue
+			}
+			if next := e.A + e.B - at; !near[next] && net.Nodes[next].Rail == system.Minus {
+				near[next] = true
+				queue = append(queue, next)
+			}
+		}
+	}
+	for _, p := range net.Parts() {
+		if near[p.Minus] && p.Amps > 0 {
+			names = append(names, p.Name)
+			amps += p.Amps
+		}
+	}
+	return names, amps
+}

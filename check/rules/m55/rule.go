@@ -1,0 +1,121 @@
+// Package m55 is the room of rule M55.
+package m55
+
+import (
+	"fmt"
+
+	"campwright/check"
+	"campwright/conductor"
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+// Rule is the record of the rule.
+var Rule = check.Rule{
+	ID: "M55", Title: "thin or long extension cord", Holds: "the cord keeps the voltage up", Worst: check.Fail,
+	What: "The voltage that the shore cord leaves at the inlet: while the hardest motor starts, where one runs on AC, otherwise at the lasting current of " +
+		"the smallest of post and inlet.",
+	Why: "A motor on low voltage draws more, heats and ages; a thin cord melts in a bundle, at the plug first. A hundred feet of 14 AWG melted a garage " +
+		"outlet.",
+	Except: "The post is taken at its nominal voltage; a weak one leaves less. For heaters and chargers a low voltage is a WARN. The cord of the file only: an extra " +
+		"extension adds to it.",
+	Formula:   "Vpost − I × R ≥ 0.9 × Vnom",
+	Source:    "Ohm's law; resistance [NEC] chapter 9 table 8; 0.9: " + check.Practice,
+	Sure:      "the cord at 75 C; a start is a nameplate's figure",
+	Questions: []string{"How long is the cord, extensions included, and of which size?", "What does the motor draw at its start?"},
+	Caution:   check.ShorePower,
+	Run:       run,
+}
+
+// lowest is the share of nominal voltage that a motor needs: 108 V of 120. Common practice, no source.
+const lowest = 0.9
+
+// cordC is the temperature of a loaded cord [°C], that of the handbook's table.
+const cordC = 75
+
+func run(c check.Case) []check.Outcome {
+	s := c.Doc.Shore
+	if s == nil || s.Cord == nil || !s.Cord.Length.Known() && s.Cord.Length.State != figure.Unknown {
+		return nil
+	}
+	amps, what, motor := load(c)
+	if amps <= 0 {
+		return nil
+	}
+	place := "shore/cord"
+	read := "measure the cord and read its gauge on the jacket"
+	if !s.Cord.Gauge.Given() || !s.Cord.Length.Given() {
+		return []check.Outcome{{Verdict: check.Undecided, Place: place, Part: "shore cord", Measure: []string{read}}}
+	}
+	g, ok := conductor.OfSection(s.Cord.Gauge.Quantity.Base)
+	if !ok {
+		if g, ok = conductor.AtMost(conductor.AWG, s.Cord.Gauge.Quantity.Base); !ok {
+			return nil
+		}
+	}
+	v := c.OutletV()
+	perM := check.Number("r", "resistance of "+g.String()+", both conductors", quantity.Resistance, g.LoopOhms(1, cordC), "[NEC] chapter 9 table 8 at 75 C, for each metre")
+	q := check.Inequality{
+		Formula: "V = Vpost − I × r × L ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law", Hints: map[string]string{"L": read, "I": "read the starting amps on the nameplate"},
+		Inputs: []figure.Term{
+			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amount(what, amps), perM, metres(s.Cord.Length),
+			check.Number("Vmin", "lowest that motors bear", quantity.Voltage, lowest*v, check.Practice),
+		},
+	}
+	worst := check.Warn
+	if motor {
+		worst = check.Fail
+	}
+	o := q.Judge().Outcome(place, "shore cord", worst)
+	if o.Verdict == check.Warn {
+		o.Consequence = "Chargers draw more to make up for it, and the plug gets hot."
+	}
+	o.Detail = fmt.Sprintf("Counted with %.0f A: %s.", amps, what)
+	o.Ways = []string{"a cord of 10 AWG or thicker, as short as it can be", "a soft starter, or no motor on this cord"}
+	if said, ok := c.SaidValue("shore/cord/gauge"); ok && said.Given() {
+		for _, size := range []string{"10 AWG", "8 AWG", "6 AWG"} {
+			o.Tries = append(o.Tries, check.Cure{Words: "take a cord of " + size, Edits: []rig.Edit{check.Set("shore/cord/gauge", said, size)}})
+		}
+	}
+	return []check.Outcome{o}
+}
+
+func amount(what string, amps float64) figure.Term {
+	return check.Number("I", what, quantity.Current, amps, "appliances; post and inlet")
+}
+
+// metres is the length as a pure number, so that ohms for each metre times it are ohms.
+func metres(v rig.Value) figure.Term {
+	t := check.Known("L", "length of the cord, metres", v)
+	t.Figure.Kind = quantity.Count
+	return t
+}
+
+// load is the current by which the cord is judged: the hardest start of a motor, or the lasting current of post and inlet.
+func load(c check.Case) (amps float64, what string, motor bool) {
+	v := c.OutletV()
+	for i := range c.Doc.Appliances {
+		a := &c.Doc.Appliances[i]
+		if a.Runs != "ac" || !a.Surge.Known() {
+			continue
+		}
+		x := a.Surge.Quantity.Base
+		if a.Surge.Quantity.Kind == quantity.Power {
+			x /= v
+		}
+		if x > amps {
+			amps, what, motor = x, "start of "+a.Name, true
+		}
+	}
+	if motor {
+		return amps, what, true
+	}
+	for _, p := range c.Services() {
+		s := c.Post(p.Service)
+		if x := s.Continuous * s.Amps; x > amps {
+			amps, what = x, "lasting current of the "+s.Name+" post"
+		}
+	}
+	return amps, what, false
+}

@@ -1,0 +1,131 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"campwright/figure"
+	"campwright/quantity"
+)
+
+// shareTolerance is how far a block may lie from the mean of all. Common practice, no source.
+const shareTolerance = 0.10
+
+// Sharing judges how the blocks of a bank share in the solved network, for a bank whose blocks are linked one to the next or for one where each
+// has leads of its own. Nothing where the file does not say how they are joined.
+func (c Case) Sharing(linked bool) []Outcome {
+	n := c.Nets()
+	if n == nil || n.Net().Blocks < 2 || !c.namesBlocks() || c.linked() != linked {
+		return nil
+	}
+	state, worst, ok := n.hardest()
+	if !ok {
+		return nil
+	}
+	sets, _ := n.In(state)
+	s := sets[nominal]
+	var mean, peak [3]float64
+	for lean, q := range sets {
+		for _, b := range q.Blocks {
+			mean[lean] += math.Abs(b.Amps) / float64(len(q.Blocks))
+		}
+		peak[lean] = math.Abs(q.Blocks[worst].Amps)
+	}
+	term := func(symbol, name string, x [3]float64) figure.Term {
+		t := Number(symbol, name, quantity.Current, x[nominal], "solved: "+state)
+		if c.guessedLeads(n) {
+			t = Between(symbol, name, quantity.Current, x[nominal], math.Min(x[least], x[most]), math.Max(x[least], x[most]), "solved: "+state)
+		}
+		return t
+	}
+	k := c.Doc.Bank.Block
+	limit := k.DischargeLimit
+	if s.Blocks[worst].Amps > 0 {
+		limit = k.ChargeLimit
+	}
+	hints := map[string]string{"I": "measure the length and read the size of every lead of the bank", "Imean": "measure the length and read the size of every lead of the bank", "Ilim": "look up the limit of one block"}
+	hot := Inequality{Formula: "Iblock = I ≤ Ilim", Name: fmt.Sprintf("current of block %d", worst+1), Kind: quantity.Current, Hints: hints,
+		Inputs: []figure.Term{term("I", fmt.Sprintf("current of block %d", worst+1), peak), Known("Ilim", "limit of one block", limit)}, Source: "Kirchhoff's laws"}
+	o := hot.Judge().Outcome("bank", "bank", Fail)
+	if o.Verdict == Fail {
+		o.Title = "one block over its limit"
+		o.Consequence = "The block that works hardest opens first, and the others follow."
+	} else {
+		// The worst block against the mean: what the owner sees with a clamp.
+		even := Inequality{Formula: "d = |I − Imean| / Imean ≤ dmax", Name: "how far the worst block lies off", Kind: quantity.Share, Hints: hints,
+			Inputs: []figure.Term{Number("I", fmt.Sprintf("current of block %d", worst+1), quantity.Current, peak[nominal], "solved: "+state),
+				Number("Imean", "mean of all blocks", quantity.Current, mean[nominal], "solved: "+state), Number("dmax", "tolerance", quantity.Share, shareTolerance, Practice)},
+			Source: "Kirchhoff's laws"}
+		even.Formula = "d = max(I / Imean − 1, 1 − I / Imean) ≤ dmax"
+		if p := even.Judge().Outcome("bank", "bank", Warn); p.Verdict > o.Verdict || o.Verdict == Pass {
+			o = p
+			o.Consequence = "The block that works hardest ages first."
+		}
+		if o.Verdict == Pass {
+			o.Consequence = ""
+		}
+	}
+	var each []string
+	for i := range s.Blocks {
+		each = append(each, fmt.Sprintf("%.1f", math.Abs(s.Blocks[i].Amps)))
+	}
+	o.Detail = fmt.Sprintf("In state %q the blocks carry %s A.", state, strings.Join(each, " / "))
+	o.Ways = []string{"equal leads from every block to bus bars", "plus from the first block and minus from the last"}
+	return []Outcome{o}
+}
+
+// namesBlocks tells whether the written wiring joins single blocks.
+func (c Case) namesBlocks() bool {
+	if c.Said.Wiring == nil {
+		return false
+	}
+	for i := range c.Said.Wiring.Runs {
+		if w := &c.Said.Wiring.Runs[i]; strings.HasPrefix(w.From, "block ") || strings.HasPrefix(w.To, "block ") {
+			return true
+		}
+	}
+	return false
+}
+
+// linked tells whether blocks are joined one to the next.
+func (c Case) linked() bool {
+	for i := range c.Said.Wiring.Runs {
+		if w := &c.Said.Wiring.Runs[i]; strings.HasPrefix(w.From, "block ") && strings.HasPrefix(w.To, "block ") {
+			return true
+		}
+	}
+	return false
+}
+
+// guessedLeads tells whether a lead of a block rests on a guess.
+func (c Case) guessedLeads(n *Nets) bool {
+	for i := range n.Net().Runs {
+		if r := &n.Net().Runs[i]; (strings.HasPrefix(r.From, "block ") || strings.HasPrefix(r.To, "block ")) && len(r.Guessed) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// hardest returns the lasting state in which a block comes nearest to its limit, and that block.
+func (n *Nets) hardest() (state string, block int, ok bool) {
+	k := n.Net().Doc.Bank.Block
+	worst := 0.0
+	for i := range n.Solved[nominal] {
+		s := &n.Solved[nominal][i]
+		if s.Problem != "" || s.State.Surge {
+			continue
+		}
+		for j, b := range s.Blocks {
+			limit := k.DischargeLimit.Quantity.Base
+			if b.Amps > 0 {
+				limit = k.ChargeLimit.Quantity.Base
+			}
+			if limit > 0 && math.Abs(b.Amps)/limit > worst {
+				worst, state, block, ok = math.Abs(b.Amps)/limit, s.State.Name, j, true
+			}
+		}
+	}
+	return state, block, ok
+}
