@@ -78,7 +78,8 @@ type WiredRun struct {
 	DropIn    string        `json:"dropIn"`              // state of the largest drop
 	Ends      string        `json:"ends"`                // that drop at both ends of the guesses; empty where none moves it
 	Choices   []WiredChoice `json:"choices" nullable:"false"`
-	Along     []string      `json:"along" nullable:"false"` // names of the runs that a proposed one hangs on, accepted with it
+	Measure   []string      `json:"measure" nullable:"false"` // what would settle its guesses
+	Along     []string      `json:"along" nullable:"false"`   // names of the runs that a proposed one hangs on, accepted with it
 }
 
 // WiredAt is a run in one state. Its texts are empty where nothing is known of it.
@@ -109,7 +110,7 @@ type WiredDevice struct {
 	Known   string  `json:"known" enum:"written,proposed"`
 	Opens   bool    `json:"opens"` // it can be opened
 
-	Choice *WiredChoice `json:"choice"` // why it is as it is; null for one that is no proposal
+	Choice *WiredChoice `json:"choice,omitempty"` // why it is as it is; left out for one that is no proposal
 }
 
 // WiredChoice is one decision of a proposal.
@@ -130,6 +131,7 @@ type WiredGuess struct {
 	What    string `json:"what"`
 	Moves   string `json:"moves"`
 	Measure string `json:"measure"`
+	Raw     string `json:"raw"` // what stands there in the file; empty where the file does not say it yet
 }
 
 // WiredLoose is a part that no run reaches.
@@ -270,7 +272,7 @@ func (w *wirings) get(r reading) (keptWiring, error) {
 		return keptWiring{}, err
 	}
 	k := keptWiring{r.revision, wired, emptyWired(r.revision)}
-	k.sheet.fill(wired)
+	k.sheet.fill(wired, r.state.Text)
 	if len(w.kept) == mostWirings {
 		w.kept = append(w.kept[:0], w.kept[1:]...)
 	}

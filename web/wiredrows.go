@@ -21,7 +21,7 @@ func wiredRun(w *design.Wired, a *design.Answer, i int) WiredRun {
 	v := WiredRun{
 		Path: row.Path, Name: row.Name, From: row.From, To: row.To, Known: row.Known, Gauge: gaugeText(r), Length: valueText(r.Length), LengthWay: states[r.Length.State],
 		Devices: []string{}, Ampacity: amps(row.Ampacity), MostFuse: amps(row.MostFuse), Book: row.Book, At: []WiredAt{}, WorstIn: row.WorstIn, DropIn: row.DropIn,
-		Choices: []WiredChoice{}, Along: []string{},
+		Choices: []WiredChoice{}, Along: []string{}, Measure: []string{},
 	}
 	for _, k := range along(w, a.Runs, i) {
 		if k != i {
@@ -49,6 +49,11 @@ func wiredRun(w *design.Wired, a *design.Answer, i int) WiredRun {
 	if row.DropHigh > row.DropLow {
 		v.Ends = joined(fixed(row.DropLow, 1, "%"), fixed(row.DropHigh, 1, "%"))
 	}
+	for _, g := range a.Guesses {
+		if slices.Contains(r.Guessed, g.Path) {
+			v.Measure = joinTexts(v.Measure, []string{g.Measure})
+		}
+	}
 	for i := range a.Choices {
 		if c := &a.Choices[i]; within(c.Path, row.Path) {
 			v.Choices = append(v.Choices, wiredChoice(c))
@@ -75,7 +80,7 @@ func gaugeText(r *system.Run) Both {
 		return Both{"not known", "not known"}
 	}
 	g := r.Use.Gauge
-	text := in(g.Section(), quantity.Section, "AWG", "mm2")
+	text := of(g.Section(), quantity.Section)
 	if g.System() == conductor.AWG {
 		return Both{US: g.String(), Metric: text.Metric + " (" + g.String() + ")"}
 	}

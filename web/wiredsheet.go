@@ -27,8 +27,8 @@ var sides = []struct {
 // branches is the title of the runs behind the fuses of fuse blocks.
 const branches = "Branches"
 
-// fill writes the answer of a solved rig.
-func (t *WiredSheet) fill(w *design.Wired) {
+// fill writes the answer of a solved rig that was read from a text.
+func (t *WiredSheet) fill(w *design.Wired, text []byte) {
 	a := w.Answer()
 	t.State, t.Sentence, t.Book, t.Caution = "answered", a.Sentence, a.Book, a.Caution
 	t.Edits, t.Problems = listed(a.Edits), listed(a.Problems)
@@ -55,7 +55,11 @@ func (t *WiredSheet) fill(w *design.Wired) {
 		}
 	}
 	for _, g := range a.Guesses {
-		t.Guesses = append(t.Guesses, WiredGuess{g.Path, g.What, quantity.Digits(g.Moves, 2, 1), g.Measure})
+		raw, err := rig.Read(text, g.Path)
+		if err != nil {
+			raw = "" // of a proposal
+		}
+		t.Guesses = append(t.Guesses, WiredGuess{g.Path, g.What, quantity.Digits(g.Moves, 2, 1), g.Measure, raw})
 	}
 	for _, l := range a.Loose {
 		t.Loose = append(t.Loose, WiredLoose(l))

@@ -1084,7 +1084,7 @@ export interface components {
         WiredDevice: {
             /** Format: double */
             bar: number;
-            choice: components["schemas"]["WiredChoice"];
+            choice?: components["schemas"]["WiredChoice"];
             fault: string;
             /** @enum {string} */
             known: "written" | "proposed";
@@ -1115,6 +1115,7 @@ export interface components {
             measure: string;
             moves: string;
             path: string;
+            raw: string;
             what: string;
         };
         WiredLoose: {
@@ -1138,6 +1139,7 @@ export interface components {
             known: "written" | "proposed" | "guess" | "measured" | "unknown";
             length: components["schemas"]["Both"];
             lengthWay: string;
+            measure: string[];
             mostFuse: string;
             name: string;
             path: string;
