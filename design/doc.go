@@ -5,7 +5,7 @@
 // What is already written stays as it is; only what no run reaches is proposed for. Lengths that nobody measured are marked as guesses, and
 // a size that rests on one is shown at both ends of it: no size is final on a guess.
 //
-// The shape of a proposal is the trade's: blocks on bars of their own where there are several, each with its fuse from three on; one main fuse
+// The shape of a proposal is the trade's: blocks on bars of their own where there are several, each with its fuse at the post; one main fuse
 // and one disconnect; plus and minus bars; every branch fused where it leaves the bar; the shunt between the bank and all that draws; what
 // must never lose power ahead of the disconnect. Sizes, ratings and interrupts are those of package conductor, by the rig's book.
 //

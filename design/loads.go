@@ -44,8 +44,8 @@ func (p *plan) neverLose(a *rig.Appliance) bool {
 		return true
 	}
 	name := strings.ToLower(a.Name)
-	for _, word := range []string{"detector", "alarm", "smoke"} {
-		if strings.Contains(name, word) && !strings.Contains(name, " and ") && !strings.Contains(name, ",") {
+	for _, word := range []string{"detector", "smoke", "carbon monoxide", "gas alarm", "lp alarm", "co alarm"} {
+		if strings.Contains(name, word) {
 			return true
 		}
 	}

@@ -69,7 +69,10 @@ func (p *plan) surroundings(side conductor.Side, from, to, route string) conduct
 	if side == conductor.Mains || side == conductor.Photovoltaic || p.book == conductor.USBuilding {
 		u.InsulationC = 90
 	}
-	u.EngineSpace, u.SunlitRoof = route == "engine bay", route == "roof" || side == conductor.Photovoltaic
+	u.EngineSpace, u.SunlitRoof = route == "engine bay", route == "roof"
+	if side == conductor.Photovoltaic && route == "" {
+		u.AmbientC = system.RoofAirC
+	}
 	hot, known := math.Inf(-1), false
 	for _, text := range []string{from, to} {
 		if t, err := p.work.Terminal(text); err == nil {

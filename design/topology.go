@@ -123,29 +123,25 @@ func (p *plan) bar(name string, lasting float64, why string) {
 	p.refresh()
 }
 
-// blocks gives each string of blocks its leads to the bank's bar, all alike, and from three on a fuse of its own.
+// blocks gives each string of blocks its leads to the bank's bar, all alike, with a fuse at each post: the first device has to be near it.
 func (p *plan) blocks() {
 	if p.net.Blocks < 2 || p.reached("block 1") {
 		return
 	}
 	n := float64(p.net.Blocks)
 	limit := p.full.Bank.Block.DischargeLimit.Quantity.Base
-	ah := p.full.Bank.Block.Capacity.Quantity.Base * n
 	each := p.mainA / n
 	if limit > 0 {
 		each = math.Min(math.Max(each, p.mainA/(n-1)), math.Max(limit, each))
 	}
-	fused := p.net.Blocks >= 3 || ah > 500
 	for i := range p.net.Blocks {
 		name := fmt.Sprintf("block %d plus", i+1)
 		a := ask{name: name, from: fmt.Sprintf("block %d +", i+1), to: p.bankBar + " +", lasting: each, dropA: p.mainA / n, share: p.pathShare(leadPart), reason: "with one block out, the others share all of it"}
-		if fused {
-			d, rating, ok := p.fuse(name, fmt.Sprintf("block %d fuse", i+1), each, p.bankA*(n-1)/n, firstAt)
-			if !ok {
-				return
-			}
-			a.devices, a.fuse = []rig.Device{d}, rating
+		d, rating, ok := p.fuse(name, fmt.Sprintf("block %d fuse", i+1), each, p.bankA*math.Max(1, n-1)/n, firstAt)
+		if !ok {
+			return
 		}
+		a.devices, a.fuse = []rig.Device{d}, rating
 		if p.equal(i, &a); a.least.Valid() {
 			a.reason = "all leads of the bank are alike"
 		}

@@ -39,7 +39,7 @@ func (b *builder) arrayRuns() {
 		to := rig.Terminal{Part: "controller", Name: a.Controller, Port: "pv"}
 		path := "arrays/" + a.Name + "/run"
 		w := rig.Wire{Gauge: a.Run.Gauge, Length: a.Run.Length}
-		r := Run{Path: path, From: from.String(), To: to.String(), Side: conductor.Photovoltaic, Route: "roof", Volts: b.volts(conductor.Photovoltaic, from), Wire: &w}
+		r := Run{Path: path, From: from.String(), To: to.String(), Side: conductor.Photovoltaic, Volts: b.volts(conductor.Photovoltaic, from), Wire: &w}
 		b.run(&r, &w, b.pair(from), b.pair(to), nil)
 	}
 }

@@ -146,9 +146,6 @@ func (b *builder) fillWire(w *rig.Wire, r *Run, from, to rig.Terminal) {
 				}
 			}
 		}
-		if w.Route == "" {
-			r.Route = "roof"
-		}
 	}
 	if !w.Length.Given() && w.Length.State != figure.Default {
 		unknown := w.Length.State == figure.Unknown
@@ -347,11 +344,13 @@ func (b *builder) use(r *Run, w *rig.Wire) {
 	if w.Terminals.Given() {
 		u.TerminalC = int(math.Round(b.d.Of(w.Terminals)))
 	}
-	switch r.Route {
-	case "engine bay":
+	switch {
+	case r.Route == "engine bay":
 		u.EngineSpace = true
-	case "roof":
+	case r.Route == "roof":
 		u.SunlitRoof = true
+	case r.Side == conductor.Photovoltaic && r.Route != "inside":
+		u.AmbientC = RoofAirC
 	}
 	if c, known := b.hottest(r); known {
 		u.AmbientC = c
@@ -362,6 +361,10 @@ func (b *builder) use(r *Run, w *rig.Wire) {
 // InsideAirC is the air at its hottest in a closed compartment of a rig in summer, where nothing is said [°C]; it lies between 30 and 50.
 // Common practice, no source.
 const InsideAirC = 40
+
+// RoofAirC is the air at its hottest around a cable that runs over a sunlit roof in free air and down inside, where its route is not written
+// [°C]. A route written as roof lies close to it, and the book adds its own. Common practice, no source.
+const RoofAirC = 53
 
 // hottest returns the hottest air of the bays in which the ends of a run sit [°C].
 func (b *builder) hottest(r *Run) (float64, bool) {

@@ -105,9 +105,9 @@ func judge(c check.Case, r *system.Run, a *rig.Array, imp float64, ohm [3]float6
 	return o.Unsure(r)
 }
 
-// place is the array where it brings its run along, so that an acceptance written for the array answers.
+// place is the array where the run is an array's own, so that an acceptance written for the array answers.
 func place(r *system.Run, a *rig.Array) string {
-	if strings.HasPrefix(r.Path, "arrays/") {
+	if r.From == "array "+a.Name {
 		return check.ArrayPath(a)
 	}
 	return r.Path

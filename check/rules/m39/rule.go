@@ -53,6 +53,9 @@ func judge(c check.Case, net *system.Network, d *system.Device, f check.Flow) ch
 	if d.RatingA == 0 {
 		return check.Outcome{Verdict: check.Undecided, Place: place, Part: part, Measure: []string{check.ReadPrint(net, d, "rating")}}
 	}
+	if d.RatingA >= f.High { // no guess brings it to its rating; the quarter to spare is counted from the likely current
+		f.Low, f.High = f.Amps, f.Amps
+	}
 	q := check.Inequality{Formula: "I = Imax ≤ F", Name: "lasting current", Kind: quantity.Current, Spare: spare, Source: "[NEC] 210.20(A)",
 		Inputs: []figure.Term{f.Term("Imax", "largest lasting current, "+f.State), check.Known("F", "rating of "+part, d.Rating)},
 		Hints:  map[string]string{"Imax": "read the current through " + part + " with a clamp while everything runs", "F": check.ReadPrint(net, d, "rating")}}

@@ -62,7 +62,9 @@ func judge(net *system.Network, i int) check.Outcome {
 	case len(killed) > 0:
 		o.Verdict, o.Title = check.Fail, "disconnect kills the detectors"
 		o.Consequence = fmt.Sprintf("With it open %s no longer warn of gas, smoke or carbon monoxide.", strings.Join(killed, ", "))
-		o.Detail = "Dark with it open: " + strings.Join(live.Dark, ", ") + "."
+		if o.Detail = "With it open only a charger still feeds them, without the bank."; len(live.Dark) > 0 {
+			o.Detail = "Dark with it open: " + strings.Join(live.Dark, ", ") + "."
+		}
 	case len(behind) > 0:
 		o.Verdict, o.Title = check.Note, "sources stay live behind the disconnect"
 		o.Detail = fmt.Sprintf("With it open, %s still feed what lies behind it.", strings.Join(behind, ", "))
