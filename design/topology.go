@@ -5,8 +5,6 @@ import (
 	"math"
 
 	"campwright/conductor"
-	"campwright/figure"
-	"campwright/quantity"
 	"campwright/rig"
 	"campwright/system"
 )
@@ -356,47 +354,4 @@ func (p *plan) source(terminal, name string, output float64) {
 	share, _, _ := conductor.DropPractice(p.book, true)
 	p.run(ask{name: name, from: "bus bar " + p.mainBar, to: terminal, lasting: output, share: share, fuse: rating, devices: []rig.Device{d},
 		reason: fmt.Sprintf("it gives up to %.0f A; the bank feeds a fault in it, so the fuse is at the bar", output)})
-}
-
-// unsized gives a size to runs that are written without one, for the current that the states make in them.
-func (p *plan) unsized() {
-	paths := p.full.RunPaths()
-	for i := range paths {
-		w := &p.w.Runs[i]
-		if w.Gauge.State != figure.Absent || w.Ohms.Given() || w.Reading != nil {
-			continue
-		}
-		r, ok := p.net.Run(paths[i])
-		if !ok || r.Side == conductor.Photovoltaic && !r.Unknown {
-			continue
-		}
-		a := ask{name: r.Title(), from: w.From, to: w.To, share: 0.03, lasting: p.states(r.Path), route: w.Route}
-		for _, d := range r.Devices {
-			if q := &p.net.Devices[d]; q.Protects() && q.RatingA > 0 {
-				a.fuse = q.RatingA
-			}
-		}
-		n := p.need(a, r.Side, r.Length)
-		g, c, ok := p.size(n, a, paths[i]+"/gauge", r.Length)
-		if !ok {
-			continue
-		}
-		w.Gauge = value(g.String(), quantity.Section)
-		p.choices = append(p.choices, c)
-		p.sized = append(p.sized, sized{run: i, gauge: g, side: r.Side, choice: len(p.choices) - 1, rating: a.fuse})
-	}
-}
-
-// states returns the largest current that any state makes in a run [A].
-func (p *plan) states(path string) float64 {
-	most := 0.0
-	for _, s := range p.net.States() {
-		at := p.net.Solve(s)
-		for i := range at.Runs {
-			if p.net.Runs[i].Path == path {
-				most = math.Max(most, math.Abs(at.Runs[i].Amps))
-			}
-		}
-	}
-	return most
 }

@@ -305,9 +305,10 @@ func (b *builder) numberOf(v rig.Value) float64 {
 	return 0
 }
 
-// chargingV is the highest voltage of the bank in ordinary work: the highest charging voltage of anything that charges it [V].
+// chargingV is the highest voltage of the bank in ordinary work: the highest charging voltage of anything that charges it, and not below the
+// usual one of its chemistry [V].
 func (b *builder) chargingV() float64 {
-	v := b.net.BankV
+	v := math.Max(b.net.BankV, b.sys.Bank.Model.AbsorptionV())
 	for i := range b.doc.Controllers {
 		v = math.Max(v, b.d.Of(b.doc.Controllers[i].Absorption))
 	}
@@ -326,5 +327,5 @@ func (b *builder) chargingV() float64 {
 
 // ChargingV returns the highest voltage of the bank in ordinary work [V].
 func (n *Network) ChargingV() float64 {
-	return (&builder{doc: n.Doc, d: Draw{}, net: n}).chargingV()
+	return (&builder{doc: n.Doc, sys: n.Sys, net: n}).chargingV()
 }
