@@ -103,6 +103,14 @@ describe('How is it wired?', () => {
     });
   });
 
+  it('opens a device that is pressed in its run', () => {
+    mounted(Wired, { desk: deskWith(cannedWired()) }, (target) => {
+      press(target, 'button.device', '200 A class T fuse');
+      expect(target.querySelector('th button')?.getAttribute('aria-expanded')).toBe('true');
+      expect(target.querySelector('.live')).not.toBeNull();
+    });
+  });
+
   it('shows the reader’s units', () => {
     const desk = deskWith(cannedWired());
     desk.units = 'metric';
