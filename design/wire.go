@@ -1,8 +1,10 @@
 package design
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"campwright/circuit"
 	"campwright/rig"
@@ -43,18 +45,34 @@ func Wire(doc rig.Rig) (*Wired, error) {
 	}
 	wired, _ := system.Complete(w.Proposal.Doc)
 	w.Full = &wired
-	for i, lean := range []system.Lean{system.Least, system.Nominal, system.Most} {
-		if w.Nets[i], err = system.NewNetwork(w.Full, sys, system.Draw{}, lean); err != nil {
-			return nil, fmt.Errorf("wire: %w", err)
-		}
-		for _, s := range w.Nets[i].States() {
-			w.Solved[i] = append(w.Solved[i], w.Nets[i].Solve(s))
-		}
-	}
-	if w.Faults, err = w.Nets[atLeast].Faults(); err != nil {
+	if err := w.solve(); err != nil {
 		return nil, fmt.Errorf("wire: %w", err)
 	}
 	return w, nil
+}
+
+// solve makes the three networks and solves them in every state, side by side: none knows of the others.
+func (w *Wired) solve() error {
+	var faults [3]error
+	var all sync.WaitGroup
+	for i, lean := range []system.Lean{system.Least, system.Nominal, system.Most} {
+		all.Go(func() {
+			net, err := system.NewNetwork(w.Full, w.Sys, system.Draw{}, lean)
+			if err != nil {
+				faults[i] = err
+				return
+			}
+			w.Nets[i] = net
+			for _, s := range net.States() {
+				w.Solved[i] = append(w.Solved[i], net.Solve(s))
+			}
+			if i == atLeast {
+				w.Faults, faults[i] = net.Faults()
+			}
+		})
+	}
+	all.Wait()
+	return errors.Join(faults[:]...)
 }
 
 // Net returns the network at nominal.
