@@ -124,3 +124,29 @@ func TestJourneyParts(t *testing.T) {
 	}
 	b.settled()
 }
+
+// TestJourneyAdvice tries out what could be done, does the first of it, and asks for the year at home.
+func TestJourneyAdvice(t *testing.T) {
+	path := rigFile(t, string(readExample(t, "northern-van.yaml")))
+	address, _ := program(t, path)
+	b := openBrowserAt(t, address, 1440, 900)
+	b.open("#last", ".sentence")
+	press := func(word string) {
+		t.Helper()
+		find := `[...document.querySelectorAll('h2 button')].find(x => x.textContent === '` + word + `')`
+		b.until(find + " !== undefined")
+		js[bool](b, find+".click(), true")
+	}
+	press("Answer it")
+	b.until("document.querySelectorAll('[aria-label=\"At home, month by month\"] tbody tr').length === 12")
+	press("Try it out")
+	b.until("document.querySelector('button.do') !== null")
+	b.shot("advice-desk")
+	b.accessible()
+	js[bool](b, "document.querySelector('button.do').click(), true")
+	b.until("(document.querySelector('.became')?.textContent ?? '').includes('battery')")
+	if text := fileText(t, path); !strings.Contains(text, "runs on: off") {
+		t.Error("what was to be done is not in the file")
+	}
+	b.settled()
+}

@@ -24,6 +24,7 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	s.tripOperation(api)
 	s.traceOperation(api)
 	s.adviceOperation(api)
+	s.homeOperation(api)
 	s.weatherOperation(api)
 	s.editOperations(api)
 	s.tryOperations(api)

@@ -89,6 +89,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/home": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Will it last at home, month by month? */
+        get: operations["home"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/keep": {
         parameters: {
             query?: never;
@@ -750,6 +767,30 @@ export interface components {
             changes: components["schemas"]["ChangeRow"][];
             kept: components["schemas"]["KeptRow"][];
         };
+        HomeMonth: {
+            charge: string;
+            /** Format: int64 */
+            cold: number;
+            coldest: components["schemas"]["Both"];
+            ends: boolean;
+            in: components["schemas"]["Both"];
+            lasts: string;
+            /** Format: double */
+            low: number;
+            month: string;
+            post: components["schemas"]["Both"];
+            propane: components["schemas"]["Both"];
+            used: components["schemas"]["Both"];
+        };
+        HomeView: {
+            drains: components["schemas"]["LedgerRow"][];
+            /** Format: int64 */
+            members: number;
+            months: components["schemas"]["HomeMonth"][];
+            notes: string[];
+            place: string;
+            sentence: string;
+        };
         KeepAsk: {
             name: string;
             note?: string;
@@ -1392,6 +1433,53 @@ export interface operations {
             };
             /** @description Error */
             default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    home: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HomeView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
                 headers: {
                     [name: string]: unknown;
                 };

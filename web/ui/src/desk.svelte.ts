@@ -15,6 +15,7 @@ export type TryView = Schemas['TryView'];
 export type TripSheet = Schemas['TripSheet'];
 export type Curve = Schemas['Curve'];
 export type AdviceView = Schemas['AdviceView'];
+export type HomeView = Schemas['HomeView'];
 export type WeatherView = Schemas['WeatherView'];
 export type SafeSheet = Schemas['SafeSheet'];
 export type Finding = Schemas['Finding'];
@@ -73,6 +74,7 @@ export class Desk {
   rig = new Answer<RigView>();
   trip = new Answer<TripSheet>();
   advice = new Answer<AdviceView>();
+  home = new Answer<HomeView>();
   safe = new Answer<SafeSheet>();
   wired = new Answer<WiredSheet>();
   weathers = new Answer<WeatherView>();
@@ -117,12 +119,18 @@ export class Desk {
 
   async answer(since = ''): Promise<void> {
     this.advice.value = undefined;
+    this.home.value = undefined;
     await this.#into(this.trip, `/api/trip?weather=${encodeURIComponent(this.weather)}${since ? `&since=${since}` : ''}`);
   }
 
   /** What could be done about the answer; it is tried out only when asked for. */
   async advise(): Promise<void> {
     await this.#into(this.advice, '/api/trip/advice');
+  }
+
+  /** The rig at home, month by month; asked for only when wanted. */
+  async atHome(): Promise<void> {
+    await this.#into(this.home, '/api/home');
   }
 
   /** Judges the rig by every rule. */
