@@ -115,7 +115,7 @@ describe('How is it wired?', () => {
     const desk = deskWith(cannedWired());
     desk.units = 'metric';
     mounted(Wired, { desk }, (target) => {
-      expect(row(target, 'main')).toContain('53.5 mm² (1/0 AWG)');
+      expect(row(target, 'main')).toContain('53.5 mm² 1/0 AWG');
       expect(row(target, 'main')).toContain('0.6 to 2.4 m');
     });
   });
