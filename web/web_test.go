@@ -26,7 +26,9 @@ func exampleRig(t *testing.T) string {
 	return rigFile(t, string(readExample(t, "desert-trailer.yaml")))
 }
 
-func readExample(t *testing.T, name string) []byte {
+func exampleText(t testing.TB) []byte { return readExample(t, "desert-trailer.yaml") }
+
+func readExample(t testing.TB, name string) []byte {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "examples", name))
 	if err != nil {
