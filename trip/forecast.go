@@ -48,7 +48,8 @@ type site struct {
 type kept struct {
 	key    string
 	planes planes
-	of     []columns // by member
+	of     []columns       // by member
+	plain  map[int]columns // with every guess at its nominal, of those tried for the typical run
 }
 
 // keepAtMost bounds what a forecast keeps [bytes].
@@ -70,8 +71,8 @@ func NewForecast(p Plan, o Options) (*Forecast, error) {
 	if f.members == 0 {
 		f.members = Members
 	}
-	if f.members < 2 || f.members > 5000 {
-		return nil, fmt.Errorf("forecast: %d members outside 2 to 5000", f.members)
+	if f.members < 1 || f.members > 5000 {
+		return nil, fmt.Errorf("forecast: %d members outside 1 to 5000", f.members)
 	}
 	if f.seed == 0 {
 		f.seed = 1
@@ -207,7 +208,7 @@ func (f *Forecast) play(ctx context.Context, doc *rig.Rig, progress func(done, t
 		if err != nil {
 			return nil, nil, nil, err
 		}
-		f.kept = kept{key: key, planes: lies, of: make([]columns, f.members)}
+		f.kept = kept{key: key, planes: lies, of: make([]columns, f.members), plain: map[int]columns{}}
 	}
 	// What comes in hangs on inlet and generator, which no guess moves by much: the members of one answer share it.
 	comes := newSchedule(nominal, f.course)

@@ -55,6 +55,9 @@ func nightBounds(perRun []float64, hit int) (low, high float64) {
 	if hit == 0 {
 		return 0, counted(0, len(perRun)).High
 	}
+	if len(perRun) == 1 {
+		return 0, 1
+	}
 	mean := meanOf(perRun)
 	half := 1.645 * math.Sqrt(variance(perRun)/float64(len(perRun)-1))
 	return math.Max(0, mean-half), math.Min(1, mean+half)

@@ -1,0 +1,159 @@
+package trip
+
+import (
+	"math"
+	"slices"
+
+	"campwright/system"
+)
+
+// typicals is how many weathers are tried for the typical run: spread evenly over the members in the order of their sun, without the outermost.
+const typicals = 24
+
+// typical plays, with every watt booked and every guess at its nominal, the weather that brings this rig closest to the middle of all runs.
+func (f *Forecast) typical(kit *system.Kit, runs []memberRun) (*Run, error) {
+	sys, err := kit.Assemble(system.Draw{}, f.course.StepMin)
+	if err != nil {
+		return nil, err
+	}
+	m, err := f.middle(sys, runs)
+	if err != nil {
+		return nil, err
+	}
+	c := f.course
+	w := Weather{GHI: make([]float64, c.N), DNI: make([]float64, c.N), DHI: make([]float64, c.N), AirC: make([]float64, c.N), WindMS: make([]float64, c.N)}
+	work := &worker{f: f}
+	work.grow(sys)
+	skies := make([]openSky, len(f.places))
+	for s := range f.places {
+		if err := work.weather(s, m, nil); err != nil {
+			return nil, err
+		}
+		skies[s] = openSky{beam: 1, sky: 1}
+		if f.places[s].roofed {
+			skies[s] = openSky{}
+		}
+		from, to, lead := c.From[s], c.From[s+1], c.Spans[s].Lead
+		n := to - from
+		copy(w.GHI[from:to], work.lights[s].GHI[lead:lead+n])
+		copy(w.DNI[from:to], work.lights[s].DNI[lead:lead+n])
+		copy(w.DHI[from:to], work.lights[s].DHI[lead:lead+n])
+		copy(w.AirC[from:to], work.air[s][lead:lead+n])
+		for i := from; i < to; i++ {
+			w.WindMS[i] = f.places[s].climate.Wind
+		}
+	}
+	r := newRunner(sys, c, !f.plan.Parked)
+	lightOn(sys, c, w, f.kept.planes, skies, r.offers)
+	return r.run(w), nil
+}
+
+// middle returns the member whose weather, with every guess at its nominal, breaks the floor when the median run does and keeps each night closest to
+// the median of its lowest charge: the sum of both distances, as shares of the stay and of the bank, is the least. Guesses that lean to one side lift or sink the nominal rig, so the weather of median sun alone would not do: its nights could all lie
+// outside the band that holds most runs. Of weathers equally close the one of median sun is taken.
+func (f *Forecast) middle(sys *system.System, runs []memberRun) (int, error) {
+	medians := make([]float32, len(f.course.Days))
+	night := make([]float32, len(runs))
+	for d := range medians {
+		for m := range runs {
+			night[m] = runs[m].lows[d]
+		}
+		slices.Sort(night)
+		medians[d] = night[len(night)/2]
+	}
+	breaks := make([]float64, len(runs))
+	for m := range runs {
+		breaks[m] = f.untilBelow(&runs[m].outcome)
+	}
+	slices.Sort(breaks)
+	broken := breaks[len(breaks)/2]
+	bySun := f.bySun()
+	comes := newSchedule(sys, f.course)
+	work := &worker{f: f}
+	out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
+	best, least := 0, math.Inf(1)
+	for _, m := range fromTheMiddle(bySun) {
+		light, ok := f.kept.plain[m]
+		if !ok {
+			var err error
+			if light, err = work.light(sys, m, nil); err != nil {
+				return 0, err
+			}
+			if f.kept.plain != nil {
+				f.kept.plain[m] = light
+			}
+		}
+		newSwift(sys, f.course, comes, !f.plan.Parked).run(light.potW, light.alsoW, light.airC, &out)
+		sum := math.Abs(f.untilBelow(&out) - broken)
+		for d, low := range out.lows {
+			sum += math.Abs(float64(low-medians[d])) / float64(len(medians))
+		}
+		if sum < least {
+			best, least = m, sum
+		}
+	}
+	return best, nil
+}
+
+// untilBelow is the share of the stay until a run breaks the floor, 1 for one that never does.
+func (f *Forecast) untilBelow(o *outcome) float64 {
+	if o.below < 0 {
+		return 1
+	}
+	return float64(o.below) / float64(f.course.N)
+}
+
+// fromTheMiddle picks members evenly out of a list, the one in its middle first and the outermost last.
+func fromTheMiddle(list []int) []int {
+	n := min(typicals, len(list))
+	picked := make([]int, n)
+	for k := range picked {
+		picked[k] = list[(2*k+1)*len(list)/(2*n)]
+	}
+	out := make([]int, 0, n)
+	for step := range n {
+		k := n / 2
+		if step%2 == 1 {
+			k -= (step + 1) / 2
+		} else {
+			k += step / 2
+		}
+		out = append(out, picked[k])
+	}
+	return out
+}
+
+// bySun returns the members in the order of their sun over the stay, as clearness summed over days, the dullest first.
+func (f *Forecast) bySun() []int {
+	type total struct {
+		member int
+		sum    float64
+	}
+	all := make([]total, f.members)
+	work := &worker{f: f}
+	for m := range all {
+		all[m].member = m
+		for s := range f.places {
+			span := &f.course.Spans[s]
+			work.days = slices.Grow(work.days[:0], len(span.Civil))[:len(span.Civil)]
+			f.places[s].days.Days(m, dayNumber(span.Civil[0].Date), work.days)
+			for d := range work.days {
+				all[m].sum += work.days[d].Clearness * f.places[s].skies[d].Above()
+			}
+		}
+	}
+	slices.SortFunc(all, func(a, b total) int {
+		switch {
+		case a.sum < b.sum:
+			return -1
+		case a.sum > b.sum:
+			return 1
+		}
+		return a.member - b.member
+	})
+	order := make([]int, len(all))
+	for i := range all {
+		order[i] = all[i].member
+	}
+	return order
+}
