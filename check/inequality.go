@@ -26,6 +26,7 @@ type Judged struct {
 	Holds     bool // at nominal
 	HoldsBad  bool // at the worst that the guesses allow
 	HoldsGood bool // at the best
+	Cautious  bool // it breaks, but only because a guess was taken at its bad end for caution's sake; the good end holds
 	Thin      bool // it holds, but leaves less than Spare at the bad end
 	Margin    float64
 	Result    float64 // at nominal
@@ -86,6 +87,7 @@ func (q Inequality) Judge() Judged {
 	if !j.Holds {
 		j.Margin = mid
 	}
+	j.Cautious = !j.Holds && j.HoldsGood && mid <= low && high > mid
 	j.Thin = j.HoldsBad && low < q.Spare
 	j.Measure, j.Unknown = q.measure(guesses, func(g int, upper bool) float64 {
 		nominal()
@@ -173,9 +175,12 @@ func (q Inequality) measure(guesses []int, margin func(g int, upper bool) float6
 }
 
 // Verdict returns what an inequality says, when its breach at nominal is worth fails: the bad end of every guess decides, an unknown never
-// passes, and a pass that leaves less than Spare is a warning.
+// passes, and a pass that leaves less than Spare is a warning. A figure that was taken at its bad end for caution's sake fails nothing that its good
+// end would pass: it has to be looked up first.
 func (j Judged) Verdict(fails Verdict) Verdict {
 	switch {
+	case j.Cautious:
+		return Undecided
 	case !j.Holds:
 		return fails
 	case !j.HoldsBad || j.Unknown:

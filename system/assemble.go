@@ -219,7 +219,7 @@ type sheet struct {
 func fit(m *rig.Module) (sheet, error) {
 	fitted, err := pv.Fit(pv.Datasheet{
 		VocV: m.Voc.Quantity.Base, IscA: m.Isc.Quantity.Base, VmpV: m.Vmp.Quantity.Base, ImpA: m.Imp.Quantity.Base,
-		PowerW: given(m.Power), Beta: perKelvin(m.VocPerC, m.Voc), Alpha: perKelvin(m.IscPerC, m.Isc), Cells: int(given(m.Cells)),
+		PowerW: firm(m.Power), Beta: perKelvin(m.VocPerC, m.Voc), Alpha: perKelvin(m.IscPerC, m.Isc), Cells: int(given(m.Cells)),
 	})
 	if err != nil {
 		return sheet{}, err
@@ -241,6 +241,14 @@ func given(v rig.Value) float64 {
 		return v.Quantity.Base
 	}
 	return 0
+}
+
+// firm returns a value that the owner stated or measured, or zero.
+func firm(v rig.Value) float64 {
+	if v.State < figure.Plain {
+		return 0
+	}
+	return v.Quantity.Base
 }
 
 // perKelvin returns a coefficient relative to its value, whichever way the sheet wrote it.

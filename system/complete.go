@@ -92,6 +92,13 @@ func (f *filler) need(v rig.Value, path, what, hint string) {
 	}
 }
 
+// known reports a gap unless there is a number, be it deduced.
+func (f *filler) known(v rig.Value, path, what, hint string) {
+	if v.Quantity.Base == 0 {
+		f.need(v, path, what, hint)
+	}
+}
+
 // ends gives every estimate the ends it lacks.
 func (f *filler) ends(path string, v *rig.Value) {
 	if v.State != figure.About || v.Low != 0 || v.High != 0 {
@@ -152,14 +159,60 @@ func (f *filler) module(m *rig.Module) {
 	p := "modules/" + m.Name + "/"
 	const sheet = "it stands on the label at the back of the module and on its data sheet"
 	f.need(m.Voc, p+"voc", "the open-circuit voltage", sheet)
-	f.need(m.Isc, p+"isc", "the short-circuit current", sheet)
-	f.need(m.Vmp, p+"vmp", "the voltage at maximum power", sheet)
-	f.need(m.Imp, p+"imp", "the current at maximum power", sheet)
+	f.deduce(m, p)
+	f.known(m.Isc, p+"isc", "the short-circuit current", sheet)
+	f.known(m.Vmp, p+"vmp", "the voltage at maximum power", sheet)
+	f.known(m.Imp, p+"imp", "the current at maximum power", sheet)
 	f.fixed(&m.Power, p+"power", quantity.Power, m.Vmp.Quantity.Base*m.Imp.Quantity.Base, "voltage times current at maximum power")
 	f.value(&m.VocPerC, p+"voc per C", catalogue.VocPerC)
 	f.value(&m.IscPerC, p+"isc per C", catalogue.IscPerC)
 	f.value(&m.PowerPerC, p+"power per C", catalogue.PowerPerC)
 	f.value(&m.NOCT, p+"noct", catalogue.NOCT)
+}
+
+// deduce fills what the rest of a data sheet tells of the figures it leaves out, and lets a guessed voltage or current at maximum power follow the
+// stated power: whoever corrects 200 W to 190 W did not mean the guesses beside it to contradict them. The open-circuit voltage is not deduced, as
+// too much hangs on it.
+func (f *filler) deduce(m *rig.Module, p string) {
+	power := 0.0
+	if m.Power.State >= figure.Plain {
+		power = m.Power.Quantity.Base
+	}
+	if !m.Vmp.Given() && m.Imp.Given() && power > 0 && m.Imp.Quantity.Base > 0 {
+		f.fixed(&m.Vmp, p+"vmp", quantity.Voltage, power/m.Imp.Quantity.Base, "power over current at maximum power")
+	} else if m.Voc.Given() {
+		t := catalogue.VmpOfVoc
+		t.Kind = quantity.Voltage
+		f.scaled(&m.Vmp, p+"vmp", t, m.Voc.Quantity.Base)
+	}
+	if volts := m.Vmp.Quantity.Base; volts > 0 && m.Power.Given() {
+		of := m.Power.Quantity.Base / volts
+		f.value(&m.Imp, p+"imp", catalogue.Typical{Kind: quantity.Current, Value: of, Low: of, High: of, Why: "power over voltage at maximum power"})
+	}
+	if m.Imp.Known() || m.Imp.State == figure.Unknown {
+		t := catalogue.IscOfImp
+		t.Kind = quantity.Current
+		f.scaled(&m.Isc, p+"isc", t, m.Imp.Quantity.Base)
+	}
+	product := m.Vmp.Quantity.Base * m.Imp.Quantity.Base
+	if power <= 0 || product <= 0 || math.Abs(product/power-1) < 1e-3 {
+		return
+	}
+	by := power / product
+	switch {
+	case m.Imp.State < figure.Plain:
+		follow(&m.Imp, by)
+		if m.Isc.State < figure.Plain {
+			follow(&m.Isc, by)
+		}
+	case m.Vmp.State < figure.Plain:
+		follow(&m.Vmp, by)
+	}
+}
+
+// follow scales a guess with its ends.
+func follow(v *rig.Value, by float64) {
+	v.Quantity.Base, v.Low, v.High = v.Quantity.Base*by, v.Low*by, v.High*by
 }
 
 // bankCells returns how many cells of its chemistry stand in series across the bank, zero without a bank.

@@ -11,7 +11,7 @@ import (
 func (f *filler) appliance(a *rig.Appliance, doc rig.Rig) {
 	p := "appliances/" + a.Name + "/"
 	word(&a.Kind, "plain")
-	word(&a.Runs, "dc")
+	word(&a.Runs, feed(a, doc))
 	f.usualHours(a, p)
 	hours(&a.On, "always")
 	f.fixed(&a.Count, p+"count", quantity.Count, 1, "one")
@@ -74,16 +74,38 @@ func (f *filler) plain(a *rig.Appliance, p string) {
 		draw, key = &a.Propane, "propane"
 	}
 	switch {
-	case draw.Rate.Given() || a.Runs == "off":
+	case draw.Rate.Known() || a.Runs == "off":
 	case a.Standby.Given() && draw.Rate.State == figure.Absent:
 		f.fixed(&draw.Rate, p+key+"/rate", quantity.Power, 0, "only a standby draw is given")
 	case draw.Rate.State == figure.Unknown:
 		t, _ := catalogue.ForUnknown(a.Name, a.Runs)
 		f.value(&draw.Rate, p+key+"/rate", t)
+	case taken(a, draw):
+		t, _ := catalogue.ForUnknown(a.Name, a.Runs)
+		t.Why += "; nothing was said"
+		f.value(&draw.Rate, p+key+"/rate", t)
 	default:
 		f.need(draw.Rate, p+key, "what "+a.Name+" takes while it runs", "read its label, or the amps at its fuse with a clamp meter")
 	}
 	f.fixed(&draw.Duty, p+key+"/duty", quantity.Share, 1, "on for all of its hours")
+}
+
+// taken tells whether the name of an appliance tells what it takes, and nothing else is said that it could take.
+func taken(a *rig.Appliance, draw *rig.Draw) bool {
+	if draw.Rate.State != figure.Absent || draw.Duty.State != figure.Absent || a.Standby.Given() {
+		return false
+	}
+	_, known := catalogue.ForUnknown(a.Name, a.Runs)
+	return known
+}
+
+// feed returns what an appliance runs on whose owner does not say: 12 V, unless its name tells that it takes nothing but AC and there is an inverter.
+func feed(a *rig.Appliance, doc rig.Rig) string {
+	c, known := catalogue.Find(a.Name)
+	if known && len(doc.Inverters) > 0 && !c.Feeds("dc") && c.Feeds("ac") {
+		return "ac"
+	}
+	return "dc"
 }
 
 // heatLoss fills how much heat the rig loses, from its size.

@@ -1,0 +1,82 @@
+package system_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"campwright/figure"
+	"campwright/internal/near"
+	"campwright/rig"
+	"campwright/system"
+)
+
+const deduced = `modules:
+  m: {%s}
+arrays:
+  - {name: a, module: m, controller: c}
+controllers:
+  c: {survives: 100 V, output: 30 A}
+bank: {chemistry: LFP, block: {capacity: 100 Ah}}
+inverters:
+  i: {power: 2000 W}
+appliances:
+  - {name: coffee maker}
+`
+
+func completed(t *testing.T, module string) (rig.Rig, []system.Gap) {
+	t.Helper()
+	return system.Complete(decode(t, fmt.Sprintf(deduced, module)))
+}
+
+// A guess follows what is stated: 190 W beside guessed 18.6 V and 10.75 A is 10.2 A, and the short-circuit current sinks with it. What is stated stays.
+func TestComplete_ModuleFollowsPower(t *testing.T) {
+	full, gaps := completed(t, "power: 190 W, voc: about 22.6 V, isc: about 11.4 A, vmp: about 18.6 V, imp: about 10.75 A")
+	if len(gaps) > 0 {
+		t.Fatal(gaps)
+	}
+	m := full.Modules[0]
+	near.Abs(t, "Imp", m.Imp.Quantity.Base, 190/18.6, 1e-9, "power is voltage times current")
+	near.Abs(t, "Isc", m.Isc.Quantity.Base, 11.4*190/(18.6*10.75), 1e-9, "in proportion to Imp")
+	near.Abs(t, "Vmp", m.Vmp.Quantity.Base, 18.6, 1e-9, "as guessed")
+	if _, err := system.Assemble(&full, system.Draw{}, 5); err != nil {
+		t.Errorf("a corrected power left no answer: %v", err)
+	}
+	full, _ = completed(t, "power: 200 W, voc: 24.3 V, isc: 10.4 A, vmp: 20.4 V, imp: 9.8 A")
+	if m := full.Modules[0]; m.Imp.Quantity.Base != 9.8 || m.Isc.Quantity.Base != 10.4 || m.Vmp.Quantity.Base != 20.4 {
+		t.Errorf("a stated sheet was changed: %v", m)
+	}
+}
+
+// What a sheet leaves out is deduced within what such modules show: the handbook's generic module of 36 cells has 24.3 V, 10.4 A, 20.4 V and 9.8 A.
+func TestComplete_ModuleLeftOut(t *testing.T) {
+	for _, sheet := range []string{"power: 200 W, voc: 24.3 V", "power: 200 W, voc: 24.3 V, isc: unknown", "voc: 24.3 V, imp: 9.8 A", "power: 200 W, voc: 24.3 V, imp: 9.8 A, vmp: unknown"} {
+		full, gaps := completed(t, sheet)
+		if len(gaps) > 0 {
+			t.Errorf("%s: %v", sheet, gaps)
+			continue
+		}
+		m := full.Modules[0]
+		near.Rel(t, sheet+": Isc", m.Isc.Quantity.Base, 10.4, 0.04, "a sheet of a 200 W module of 36 cells")
+		near.Rel(t, sheet+": Vmp", m.Vmp.Quantity.Base, 20.4, 0.04, "the same")
+		near.Rel(t, sheet+": Imp", m.Imp.Quantity.Base, 9.8, 0.04, "the same")
+		if !(m.Isc.Low <= 10.4 && 10.4 <= m.Isc.High) {
+			t.Errorf("%s: Isc of %.2f to %.2f A leaves 10.4 A out", sheet, m.Isc.Low, m.Isc.High)
+		}
+	}
+	if _, gaps := completed(t, "power: 200 W"); len(gaps) == 0 {
+		t.Error("the open-circuit voltage was deduced; too much hangs on it")
+	}
+}
+
+// A name that tells what a thing is tells what it takes, and from what.
+func TestComplete_ApplianceByName(t *testing.T) {
+	full, _ := completed(t, "power: 200 W, voc: 24.3 V")
+	a := full.Appliances[0]
+	if a.Runs != "ac" || a.Power.Rate.State != figure.Default {
+		t.Errorf("a coffee maker runs on %q, power %v", a.Runs, a.Power.Rate)
+	}
+	if w := a.Power.Rate.Quantity.Base; math.Abs(w-900) > 300 {
+		t.Errorf("a coffee maker takes %.0f W, wanted 600 to 1,200 (labels of such machines, from memory)", w)
+	}
+}
