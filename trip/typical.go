@@ -8,7 +8,7 @@ import (
 )
 
 // typicals is how many weathers are tried for the typical run: spread evenly over the members in the order of their sun, without the outermost.
-const typicals = 24
+const typicals = 16
 
 // typical plays, with every watt booked and every guess at its nominal, the weather that brings this rig closest to the middle of all runs.
 func (f *Forecast) typical(kit *system.Kit, runs []memberRun) (*Run, error) {
