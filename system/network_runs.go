@@ -327,4 +327,3 @@ func (b *builder) noteGuesses(r *Run, w *rig.Wire) {
 		}
 	}
 }
-
