@@ -39,7 +39,7 @@ func TestOpenCircuit_Handbook(t *testing.T) {
 	m := typical(t, battery.LFP, 12.8, 100)
 	near.Printed(t, "50 %", m.Voc(0.5), 13.11, 2, "handbook")
 	near.Printed(t, "empty", m.Voc(0), 8, 2, "cut-off of 2.0 V a cell")
-	near.Abs(t, "full", m.Voc(1), 4*3.65, 4*0.002, "cut-off of 3.65 V a cell, transcription of the fits")
+	near.Abs(t, "full", m.Voc(1), 4*3.65, 4*0.002, "cut-off of 3.65 V a cell, as the fits print it")
 }
 
 // Measured cells rest above the curve after a charge by the hysteresis, half-width 14 to 23 mV, and scatter between makes.

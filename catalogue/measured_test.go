@@ -13,6 +13,7 @@ import (
 
 	"campwright/catalogue"
 	"campwright/internal/near"
+	"campwright/internal/outside"
 )
 
 // recording is what one second-by-second day of a household appliance shows [TRACEBASE].
@@ -25,7 +26,7 @@ type recording struct {
 // recordings reads the recorded days.
 func recordings(t *testing.T) []recording {
 	t.Helper()
-	paths, err := filepath.Glob(filepath.Join(folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
+	paths, err := filepath.Glob(filepath.Join(outside.Folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
 	if err != nil || len(paths) < 15 {
 		t.Fatalf("found %d recordings: %v", len(paths), err)
 	}

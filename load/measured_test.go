@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"campwright/internal/near"
+	"campwright/internal/outside"
 	"campwright/load"
 )
 
@@ -107,7 +108,7 @@ func judge(t *testing.T, path string) unit {
 
 func units(t *testing.T) []unit {
 	t.Helper()
-	paths, err := filepath.Glob(filepath.Join(folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
+	paths, err := filepath.Glob(filepath.Join(outside.Folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
 	if err != nil || len(paths) < 15 {
 		t.Fatalf("found %d recordings: %v", len(paths), err)
 	}
