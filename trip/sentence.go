@@ -3,6 +3,7 @@ package trip
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 )
 
@@ -15,10 +16,10 @@ func (a *Answer) sentence() string {
 	for _, s := range a.Stores {
 		if s.Reached {
 			if s.Chance.Of > 1 && s.Lasts.HasRange() {
-				return fmt.Sprintf("%s usually ends the stay after %s (%s in nine runs of ten), on %s; the stay asked for is %s.",
-					upper(s.Store), dayCount(s.Lasts.Value/24), s.Text, spell(s.EndsOn), nights)
+				return fmt.Sprintf("%s usually ends the stay after %s (%s nine times in ten), on %s; the stay asked for is %s.",
+					upper(named(s.Store)), dayCount(s.Lasts.Value/24), s.Text, spell(s.EndsOn), nights)
 			}
-			return fmt.Sprintf("%s ends the stay after %s, on %s; the stay asked for is %s.", upper(s.Store), s.Text, spell(s.EndsOn), nights)
+			return fmt.Sprintf("%s ends the stay after %s, on %s; the stay asked for is %s.", upper(named(s.Store)), s.Text, spell(s.EndsOn), nights)
 		}
 	}
 	if text, some := a.sometimes(nights); some {
@@ -32,7 +33,7 @@ func (a *Answer) sentence() string {
 	}
 	text := fmt.Sprintf("Everything lasts the %s: the battery's lowest in a typical run is %.0f %%, the night of %s", nights, 100*low, spell(when))
 	if s := a.Stores[0]; s.EndsOn != "" {
-		text += fmt.Sprintf("; %s would be the first to end, after %s", s.Store, s.Text)
+		text += fmt.Sprintf("; %s would be the first to end, after %s", named(s.Store), s.Text)
 	}
 	return text + "."
 }
@@ -52,7 +53,15 @@ func (a *Answer) sometimes(nights string) (text string, some bool) {
 	if 50*s.Chance.Count <= s.Chance.Of {
 		return "", false
 	}
-	return fmt.Sprintf("Everything usually lasts the %s, but in %d of %d runs %s ends the stay first, at the soonest after %s.", nights, s.Chance.Count, s.Chance.Of, s.Store, dayCount(s.Soonest/24)), true
+	return fmt.Sprintf("Everything usually lasts the %s, but in %d of %d runs %s ends the stay first, at the soonest after %s.", nights, s.Chance.Count, s.Chance.Of, named(s.Store), dayCount(s.Soonest/24)), true
+}
+
+// named puts the article before a store that is a thing: the battery, the grey tank, but propane and fresh water.
+func named(store string) string {
+	if store == "battery" || strings.HasSuffix(store, " tank") {
+		return "the " + store
+	}
+	return store
 }
 
 // dayCount writes a number of days for people: hours below one, one decimal below ten, whole above.
