@@ -7,3 +7,13 @@ import _ "embed"
 //
 //go:embed desert-trailer.yaml
 var Demo []byte
+
+// CoastalCamper, FifthWheel and NorthernVan are the other rigs that can be opened without a file.
+var (
+	//go:embed coastal-camper.yaml
+	CoastalCamper []byte
+	//go:embed fifth-wheel.yaml
+	FifthWheel []byte
+	//go:embed northern-van.yaml
+	NorthernVan []byte
+)

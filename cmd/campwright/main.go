@@ -36,6 +36,10 @@ func serve(ctx context.Context, ask cli.ServeAsk) error {
 	teller := trip.NewTeller(trip.Options{})
 	return web.Serve(ctx, web.ServeOptions{
 		RigPath: ask.Rig, Demo: examples.Demo, Port: ask.Port, Lan: ask.Lan, NoOpen: ask.NoOpen, Out: os.Stdout, Version: version,
+		Demos: []web.Demo{
+			{Key: "desert-trailer", Text: examples.Demo}, {Key: "coastal-camper", Text: examples.CoastalCamper},
+			{Key: "fifth-wheel", Text: examples.FifthWheel}, {Key: "northern-van", Text: examples.NorthernVan},
+		},
 		Trip: func(ctx context.Context, full rig.Rig, _ web.TripAsk) (trip.Answer, error) {
 			return teller.Answer(ctx, &full)
 		},
