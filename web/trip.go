@@ -18,6 +18,7 @@ type TripSheet struct {
 	Sentence   string       `json:"sentence"`                          // the answer
 	Difference string       `json:"difference"`                        // what has become of the stores since the revision asked about
 	Nights     string       `json:"nights"`                            // how often the floor is missed, in a sentence
+	Power      []string     `json:"power" nullable:"false"`            // what must never lose power, and how often it would
 	Days       float64      `json:"days"`                              // length of the stay
 	Legs       []Leg        `json:"legs" nullable:"false"`             // the places, in order
 	Stores     []StoreRow   `json:"stores" nullable:"false"`           // the soonest end first
@@ -139,7 +140,7 @@ func (s *Server) tripOperation(api huma.API) {
 		}
 		sheet := TripSheet{
 			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
-			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []string{}, Basis: []BasisRow{}, Curve: emptyCurve(),
+			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []string{}, Basis: []BasisRow{}, Power: []string{}, Curve: emptyCurve(),
 		}
 		switch {
 		case len(r.faults) > 0:

@@ -11,6 +11,9 @@ import (
 // fill writes an answer into the sheet.
 func (t *TripSheet) fill(a *trip.Answer) {
 	t.Sentence, t.Nights, t.Caution, t.Members = a.Sentence, a.Nights.Sentence, a.Caution, a.Basis.Members
+	for _, k := range a.Power {
+		t.Power = append(t.Power, k.Words)
+	}
 	t.Days, t.Floor = float64(len(a.Days)), percent(a.Nights.Floor)
 	t.Notes = append(t.Notes, a.Remarks...)
 	most := 0.0

@@ -1079,6 +1079,7 @@ export interface components {
             members: number;
             nights: string;
             notes: string[];
+            power: string[];
             revision: string;
             sentence: string;
             /** @enum {string} */

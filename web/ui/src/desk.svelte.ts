@@ -251,7 +251,7 @@ export class Desk {
       if (rig.revision === before) return '';
       this.change = { words: words ?? rig.undo, difference: '', since: before };
       await this.answer(before);
-      this.change = { words: words ?? rig.undo, difference: this.trip.value?.difference ?? '', since: before };
+      this.change = { words: words ?? rig.undo, difference: this.#difference(), since: before };
       return '';
     } catch (error) {
       this.#miss(error);
@@ -259,6 +259,13 @@ export class Desk {
       if (error.status === 409) await this.load();
       return error.status === 409 ? `The rig was changed elsewhere meanwhile, and is shown as it stands now. ${error.message}` : error.message;
     }
+  }
+
+  /** What has become of the answer: an old one that is still held says nothing of a rig that has none. */
+  #difference(): string {
+    const trip = this.trip;
+    if (trip.refusal) return `no answer now: ${trip.refusal}`;
+    return trip.value?.difference ?? '';
   }
 
   async #into<T>(answer: Answer<T>, path: string): Promise<void> {

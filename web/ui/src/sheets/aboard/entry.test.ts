@@ -30,6 +30,11 @@ describe('an entry', () => {
     expect(opened({ raw: '[fan, lamp]' }, field('names'))).toBe('fan, lamp');
     expect(sent('fan, lamp', field('names'))).toBe('[fan, lamp]');
     expect(sent('  ', field('names'))).toBe('');
+    expect(sent('190', field('value'), '200 W')).toBe('190 W');
+    expect(sent('about 2.5', field('value'), 'about 3 gal/d')).toBe('about 2.5 gal/d');
+    expect(sent('60 measured', field('value'), '65 W')).toBe('60 W measured');
+    expect(sent('3', field('value'), '2')).toBe('3');
+    expect(sent('4 kW', field('value'), '200 W')).toBe('4 kW');
     expect(sent(' 65 W ', field('value'))).toBe('65 W');
     expect(sent(' two\nlines ', field('text', { lines: true }))).toBe(' two\nlines ');
   });

@@ -38,8 +38,18 @@ export function opened(row: Pick<Row, 'raw'>, field: Field | undefined): string 
   return field?.form === 'names' ? row.raw.replace(/^\[|\]$/g, '') : row.raw;
 }
 
-export function sent(text: string, field: Field | undefined): string {
-  const t = field?.lines ? text : text.trim();
+const number = /^[-+−]?\d[\d.,]*$/;
+const figure = /^[-+−]?\d[\d.,]*\s*([A-Za-z°%µΩ]+(?:\/[A-Za-z]+)?)$/;
+
+/** An entry that is a bare number takes the unit that stood there. */
+function united(text: string, stood: string): string {
+  const value = bare(text);
+  const unit = figure.exec(bare(stood))?.[1];
+  return unit && number.test(value) ? text.replace(value, `${value} ${unit}`) : text;
+}
+
+export function sent(text: string, field: Field | undefined, stood = ''): string {
+  const t = field?.lines ? text : united(text.trim(), guessable(field) ? stood : '');
   return field?.form === 'names' && t !== '' ? `[${t}]` : t;
 }
 
