@@ -26,12 +26,8 @@ type recording struct {
 // recordings reads the recorded days.
 func recordings(t *testing.T) []recording {
 	t.Helper()
-	paths, err := filepath.Glob(filepath.Join(outside.Folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
-	if err != nil || len(paths) < 15 {
-		t.Fatalf("found %d recordings: %v", len(paths), err)
-	}
 	var list []recording
-	for _, path := range paths {
+	for _, path := range outside.Recordings(t) {
 		list = append(list, record(t, path))
 	}
 	return list

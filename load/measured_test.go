@@ -108,12 +108,8 @@ func judge(t *testing.T, path string) unit {
 
 func units(t *testing.T) []unit {
 	t.Helper()
-	paths, err := filepath.Glob(filepath.Join(outside.Folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
-	if err != nil || len(paths) < 15 {
-		t.Fatalf("found %d recordings: %v", len(paths), err)
-	}
 	var list []unit
-	for _, path := range paths {
+	for _, path := range outside.Recordings(t) {
 		list = append(list, judge(t, path))
 	}
 	return list

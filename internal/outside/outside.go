@@ -54,6 +54,16 @@ func Measured(t testing.TB, parts ...string) []map[string]string {
 	return rows(t, unpacked)
 }
 
+// Recordings returns the paths of the appliances recorded second by second.
+func Recordings(t testing.TB) []string {
+	t.Helper()
+	paths, err := filepath.Glob(filepath.Join(Folder(t, "CAMPWRIGHT_MEASURED", "MEASURED"), "appliances_1s", "*.csv.gz"))
+	if err != nil || len(paths) < 15 {
+		t.Fatalf("found %d recordings: %v", len(paths), err)
+	}
+	return paths
+}
+
 func rows(t testing.TB, r io.Reader) []map[string]string {
 	t.Helper()
 	records, err := csv.NewReader(r).ReadAll()
