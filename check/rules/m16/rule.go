@@ -72,7 +72,7 @@ func judge(c check.Case, s *system.Site, dark, cold check.Day) check.Outcome {
 	if o.Verdict == check.Undecided {
 		o.Measure = []string{"run campwright trip: it plays the stay in many weathers and tells the chance"}
 	}
-	o.Ways = []string{"use less, or switch loads to propane: campwright trip names the switches", "run engine or generator there, tilt the array, or stay fewer nights"}
+	o.Ways = []string{"use less, or switch loads to propane: campwright trip --advise names the switches", "run engine or generator there, tilt the array, or stay fewer nights"}
 	return o
 }
 
