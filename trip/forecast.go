@@ -30,6 +30,7 @@ type Forecast struct {
 	places  []site
 	kept    kept
 	hooks   []hook // what each site's hookup feeds the rig of the last answer
+	sunny   []int  // members in the order of their sun; made when first asked for
 }
 
 // site is what a forecast knows of one place.
@@ -215,7 +216,7 @@ func (f *Forecast) play(ctx context.Context, doc *rig.Rig, progress func(done, t
 	f.hooks = comes.hooks
 	runs := make([]memberRun, f.members)
 	fits := f.members*f.course.N*8 <= keepAtMost
-	err = f.each(ctx, progress, func(w *worker, m int) error {
+	err = f.each(ctx, f.members, progress, func(w *worker, m int) error {
 		sys, err := kit.Assemble(memberDraw(draws, m), f.course.StepMin)
 		if err != nil {
 			return err
@@ -292,20 +293,20 @@ type worker struct {
 	inputs []convert.Input
 }
 
-// each does the work of every member on all processors.
-func (f *Forecast) each(ctx context.Context, progress func(done, total int), work func(*worker, int) error) error {
+// each does n pieces of work on all processors.
+func (f *Forecast) each(ctx context.Context, n int, progress func(done, total int), work func(*worker, int) error) error {
 	var next, done atomic.Int64
 	var wait sync.WaitGroup
 	var lock sync.Mutex
 	var first error
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	for range min(runtime.GOMAXPROCS(0), f.members) {
+	for range min(runtime.GOMAXPROCS(0), n) {
 		wait.Go(func() {
 			w := &worker{f: f}
 			for ctx.Err() == nil {
 				m := int(next.Add(1)) - 1
-				if m >= f.members {
+				if m >= n {
 					return
 				}
 				if err := work(w, m); err != nil {
@@ -317,10 +318,10 @@ func (f *Forecast) each(ctx context.Context, progress func(done, total int), wor
 					cancel()
 					return
 				}
-				n := int(done.Add(1))
-				if progress != nil && n%10 == 0 {
+				so := int(done.Add(1))
+				if progress != nil && so%10 == 0 {
 					lock.Lock()
-					progress(n, f.members)
+					progress(so, n)
 					lock.Unlock()
 				}
 			}
@@ -330,7 +331,7 @@ func (f *Forecast) each(ctx context.Context, progress func(done, total int), wor
 	if first != nil {
 		return first
 	}
-	if int(done.Load()) < f.members {
+	if int(done.Load()) < n {
 		return ctx.Err()
 	}
 	return nil

@@ -22,6 +22,9 @@ type schedule struct {
 	feed   []feed
 	hooks  []hook // by site, for shore
 	gen    []hook // by site, for the generator
+
+	stride  int    // steps in a stride
+	strides []bool // by step: a stride may begin here
 }
 
 // hook is AC that is offered.
@@ -67,6 +70,7 @@ func newSchedule(sys *system.System, c *Course) *schedule {
 			}
 		}
 	}
+	s.mark(c)
 	return s
 }
 

@@ -9,8 +9,9 @@ import (
 )
 
 // swift plays a rig along a course as bus does, without books: what an ensemble needs, hundreds of times. It differs from a booked run in
-// three ways, and a test holds what they cost: the controllers' output is worked out beforehand at one bus voltage, charging goes to the
-// highest set-point and never rests at the float voltage, and arrays' limits of current are taken at that one voltage too.
+// four ways, and a test holds what they cost: the controllers' output is worked out beforehand at one bus voltage, charging goes to the
+// highest set-point and never rests at the float voltage, arrays' limits of current are taken at that one voltage too, and it strides: see
+// stride.go.
 type swift struct {
 	sys     *system.System
 	course  *Course
@@ -20,6 +21,10 @@ type swift struct {
 	lives   bool
 	warmth  warmth
 	ceiling float64
+
+	longer  pace // strides in the dark
+	shorter pace // and in the light
+	byStep  bool // walk, never stride: the slow twin
 
 	cruiseW, idleW float64 // what the vehicle puts into the bus through its unit
 	tied           bool    // a relay ties it to the bank: what it puts in follows the bank's voltage
@@ -98,9 +103,15 @@ func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift
 		if k == 0 && len(m.acAir) == 0 {
 			for v := range sys.Inverters {
 				for at := range m.inv {
-					m.inv[at] += s.draw(v, at, m.ac[v][at], 1-m.still[v][at])
+					m.inv[at] += s.draw(v, at*c.StepMin, m.ac[v][at], 1-m.still[v][at])
 				}
 			}
+		}
+	}
+	if n := comes.stride; n > 1 {
+		s.longer = s.pace(n)
+		if n%2 == 0 && n > 2 {
+			s.shorter = s.pace(n / 2)
 		}
 	}
 	for i := range sys.Controllers {
@@ -177,10 +188,10 @@ func together(sum, more *system.ByAir, by float64) *system.ByAir {
 	return out
 }
 
-// draw returns what an inverter takes from the bus for an AC load at a step of the civil day [W].
-func (s *swift) draw(v, at int, acW, busy float64) float64 {
+// draw returns what an inverter takes from the bus for an AC load at a minute of the civil day [W].
+func (s *swift) draw(v, minute int, acW, busy float64) float64 {
 	inv := &s.sys.Inverters[v]
-	if !inv.On(at*s.course.StepMin) || inv.Used && acW <= 0 || !s.lives && !inv.Parked {
+	if !inv.On(minute) || inv.Used && acW <= 0 || !s.lives && !inv.Parked {
 		return 0
 	}
 	return drawOf(inv, acW, busy).busW
@@ -201,14 +212,14 @@ func (m *swiftMode) acAt(v, at int, air float64) (acW, busy float64) {
 }
 
 // inverters returns what all inverters take from the bus in a step when no AC comes in [W].
-func (s *swift) inverters(m *swiftMode, at int, air float64) float64 {
+func (s *swift) inverters(m *swiftMode, at, minute int, air float64) float64 {
 	if len(m.acAir) == 0 {
 		return m.inv[at]
 	}
 	total := 0.0
 	for v := range s.sys.Inverters {
 		acW, busy := m.acAt(v, at, air)
-		total += s.draw(v, at, acW, busy)
+		total += s.draw(v, minute, acW, busy)
 	}
 	return total
 }
@@ -250,113 +261,28 @@ func (s *swift) engineW(i int, volts float64) float64 {
 // case with the unit on the charge line (nil without one), airC the air. The outcome's slices are reused.
 func (s *swift) run(potW, alsoW, airC []float32, out *outcome) {
 	c, bank := s.course, &s.sys.Bank
-	state := battery.State{SoC: bank.StartSoC, CeilingV: s.ceiling}
-	volts := bank.Model.Voc(bank.StartSoC)
-	bankC := s.warmth.begins(float64(airC[0]))
 	out.reset()
-	gasLeft := s.sys.Propane.StartKg
-	kgPerW := s.sys.Propane.KgPerWh * c.StepH
-	var inverterCut, loadsCut bool
+	p := player{
+		swift: s, out: out, potW: potW, alsoW: alsoW, airC: airC,
+		state: battery.State{SoC: bank.StartSoC, CeilingV: s.ceiling}, volts: bank.Model.Voc(bank.StartSoC), bankC: s.warmth.begins(float64(airC[0])),
+		gasLeft: s.sys.Propane.StartKg, kgPerW: s.sys.Propane.KgPerWh * c.StepH, low: 1,
+	}
 	for d := range c.Days {
 		day := &c.Days[d]
 		if c.arrives(d) {
-			site := &c.Sites[day.Site]
-			if site.fills("propane") {
-				gasLeft = s.sys.Propane.KgFull
+			p.arrive(&c.Sites[day.Site])
+		}
+		for i := day.First; i < day.First+day.Steps; {
+			walked := i + 1
+			if p.comes.strides[i] && !p.byStep {
+				walked = i + p.comes.stride
+				i += p.stride(i)
 			}
-			if site.fills("charge") {
-				state.SoC = 1
+			for ; i < walked; i++ {
+				p.walk(i)
 			}
 		}
-		low, burned := 1.0, 0.0
-		var dcDark, acDark, empty bool
-		for i := day.First; i < day.First+day.Steps; i++ {
-			at := int(c.Minute[i]) / c.StepMin
-			air := float64(airC[i])
-			warmer, heaterW := s.warmth.step(bankC, air)
-			bankC = warmer
-			acIn := s.comes.feed[i] != nothing
-			m := &s.modes[0]
-			if acIn {
-				m = &s.modes[1]
-			}
-			dc := m.dc[at] + m.amps[at]*volts
-			if m.dcAir != nil {
-				dc += m.dcAir.At(air)
-			}
-			if m.ampsAir != nil {
-				dc += m.ampsAir.At(air) * volts
-			}
-			for k := range m.parts {
-				f := &m.parts[k]
-				w := f.day[at] * f.air.At(air)
-				if f.amps {
-					w *= volts
-				}
-				dc += w
-			}
-			inv, come := 0.0, float64(potW[i])
-			if s.comes.engine[i] != convert.EngineOff {
-				vehicle := s.engineW(i, volts)
-				if alsoW != nil && alsoW[i] > 0 {
-					come, vehicle = s.combined(come, float64(alsoW[i]), vehicle, volts)
-				}
-				come += vehicle
-			}
-			if acIn {
-				var charged, shed float64
-				inv, charged, shed = s.hooked(m, i, at, air, volts, !inverterCut)
-				come += charged
-				out.shedWh += shed * c.StepH
-			} else {
-				inv = s.inverters(m, at, air)
-				out.loadWh += (dc + inv) * c.StepH
-				out.offGridH += c.StepH
-			}
-			load := s.own + heaterW
-			if !loadsCut {
-				load += dc
-			}
-			if !inverterCut || acIn {
-				load += inv
-			}
-			net := come - load
-			next, flow := bank.Model.Step(state, net, bankC, c.StepH)
-			state, volts = next, flow.TerminalV
-			if net < 0 && flow.PowerW > net {
-				bankC = s.warmth.unheated(bankC, heaterW)
-				empty = true
-			}
-			dcDark, acDark = dcDark || empty || loadsCut, acDark || empty || inverterCut && !acIn
-			empty = false
-			inverterCut = latched(inverterCut, volts, bank.InverterOffV)
-			loadsCut = latched(loadsCut, volts, bank.LoadsOffV)
-			if state.SoC < low && nightly(c.Minute[i]) {
-				low = state.SoC
-			}
-			if state.SoC < s.sys.Floor && out.below < 0 {
-				out.below = i
-			}
-			w := m.burn[at]
-			if m.burnAir != nil {
-				w += m.burnAir.At(air)
-			}
-			for k := range m.burnParts {
-				w += m.burnParts[k].day[at] * m.burnParts[k].air.At(air)
-			}
-			burned += w
-			if gasLeft -= w * kgPerW; gasLeft <= 0 && w > 0 && out.gasOut < 0 {
-				out.gasOut = i
-			}
-		}
-		out.lows[d], out.gas[d] = float32(low), float32(burned*kgPerW)
-		out.minSoC = math.Min(out.minSoC, low)
-		if dcDark {
-			out.dcDark++
-		}
-		if acDark {
-			out.acDark++
-		}
+		p.ends(d)
 	}
-	out.endSoC, out.gasLeft = state.SoC, math.Max(gasLeft, 0)
+	out.endSoC, out.gasLeft = p.state.SoC, math.Max(p.gasLeft, 0)
 }

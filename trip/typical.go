@@ -1,6 +1,7 @@
 package trip
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -67,32 +68,38 @@ func (f *Forecast) middle(sys *system.System, runs []memberRun) (int, error) {
 	}
 	slices.Sort(breaks)
 	broken := breaks[len(breaks)/2]
-	bySun := f.bySun()
-	comes := newSchedule(sys, f.course)
-	work := &worker{f: f}
-	out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
-	best, least := 0, math.Inf(1)
-	for _, m := range fromTheMiddle(bySun) {
-		light, ok := f.kept.plain[m]
+	tried := fromTheMiddle(f.bySun())
+	lights, far := make([]columns, len(tried)), make([]float64, len(tried))
+	plays := newSwift(sys, f.course, newSchedule(sys, f.course), !f.plan.Parked)
+	err := f.each(context.Background(), len(tried), nil, func(w *worker, k int) error {
+		light, ok := f.kept.plain[tried[k]]
 		if !ok {
 			var err error
-			if light, err = work.light(sys, m, nil); err != nil {
-				return 0, err
-			}
-			if f.kept.plain != nil {
-				f.kept.plain[m] = light
+			if light, err = w.light(sys, tried[k], nil); err != nil {
+				return err
 			}
 		}
-		newSwift(sys, f.course, comes, !f.plan.Parked).run(light.potW, light.alsoW, light.airC, &out)
-		sum := math.Abs(f.untilBelow(&out) - broken)
+		out := outcome{lows: make([]float32, len(f.course.Days)), gas: make([]float32, len(f.course.Days))}
+		plays.run(light.potW, light.alsoW, light.airC, &out)
+		lights[k], far[k] = light, math.Abs(f.untilBelow(&out)-broken)
 		for d, low := range out.lows {
-			sum += math.Abs(float64(low-medians[d])) / float64(len(medians))
+			far[k] += math.Abs(float64(low-medians[d])) / float64(len(medians))
 		}
-		if sum < least {
-			best, least = m, sum
+		return nil
+	})
+	if err != nil {
+		return 0, err
+	}
+	best := 0
+	for k := range tried {
+		if f.kept.plain != nil {
+			f.kept.plain[tried[k]] = lights[k]
+		}
+		if far[k] < far[best] {
+			best = k
 		}
 	}
-	return best, nil
+	return tried[best], nil
 }
 
 // untilBelow is the share of the stay until a run breaks the floor, 1 for one that never does.
@@ -125,6 +132,9 @@ func fromTheMiddle(list []int) []int {
 
 // bySun returns the members in the order of their sun over the stay, as clearness summed over days, the dullest first.
 func (f *Forecast) bySun() []int {
+	if f.sunny != nil {
+		return f.sunny
+	}
 	type total struct {
 		member int
 		sum    float64
@@ -155,5 +165,6 @@ func (f *Forecast) bySun() []int {
 	for i := range all {
 		order[i] = all[i].member
 	}
+	f.sunny = order
 	return order
 }
