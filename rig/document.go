@@ -112,7 +112,10 @@ type Array struct {
 	Strings    Value  `rig:"strings" kind:"count" range:"1..40" whole:"yes" doc:"strings in parallel"`
 	Mounting   string `rig:"mounting" oneof:"raised|close|bonded|portable" doc:"raised on feet, close to the roof, bonded to it, or set out on the ground"`
 	Tilt       Value  `rig:"tilt" kind:"angle" range:"0 deg..90 deg" doc:"from level"`
-	Faces      Value  `rig:"faces" kind:"angle" range:"0 deg..360 deg" doc:"compass direction of a tilted array, clockwise from true north"`
+	TiltsTo    Value  `rig:"tilts to" kind:"angle" range:"0 deg..90 deg" doc:"steepest that its mount can be tilted, by hand"`
+	Faces      Value  `rig:"faces" kind:"angle" range:"0 deg..360 deg" doc:"compass direction of a tilted array, clockwise from true north, however the rig stands"`
+	FacesOnRig Value  `rig:"faces on rig" kind:"angle" range:"0 deg..360 deg" doc:"direction of a tilted array clockwise from the rig's front, 90 deg to the right: it turns with the heading of the stop"`
+	Site       string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed" doc:"sky above an array set out apart from the rig, in place of the stop's"`
 	Soiling    Value  `rig:"soiling" kind:"share" range:"0 %..60 %" doc:"loss to dirt"`
 	Mismatch   Value  `rig:"mismatch" kind:"share" range:"0 %..30 %" doc:"loss to unlike modules, ageing and label tolerance"`
 	Shade      Value  `rig:"shade" kind:"share" range:"0 %..100 %" doc:"share of beam light lost to things on the roof"`
@@ -270,10 +273,12 @@ type Appliance struct {
 	Control     Value  `rig:"control" kind:"power|current" range:"0 W..200 W|0 A..20 A" doc:"DC draw of the control board of a propane appliance"`
 	Propane     Draw   `rig:"propane" kind:"power" range:"0 W..60 kW" doc:"what it burns, with its duty: 1400 BTU/h at 60 %"`
 	Standby     Value  `rig:"standby" kind:"power|current" range:"0 W..200 W|0 A..20 A" doc:"what it draws when it is off"`
-	On          Hours  `rig:"on" oneof:"always|never|night|day" doc:"always, never, night, day, or hours such as 18:00-22:30, 06:00-07:00"`
+	On          Hours  `rig:"on" oneof:"always|never|night|day" doc:"always, never, night, day, or hours such as 18:00-22:30, 06:00-07:00; it runs for all of them unless per day says how long"`
 	PerDay      Value  `rig:"per day" kind:"duration" range:"0 h..24 h" doc:"running time in a day, spread over its hours"`
 	Count       Value  `rig:"count" kind:"count" range:"1..100" whole:"yes" doc:"how many of them"`
 	Keeps       Value  `rig:"keeps" kind:"temperature" range:"-30 C..40 C" doc:"thermostat setting"`
+	KeepsNight  Value  `rig:"keeps at night" kind:"temperature" range:"-30 C..40 C" doc:"thermostat setting in the hours of the night, for a furnace that is set back"`
+	Night       Hours  `rig:"night" oneof:"night" doc:"hours of the set-back: night, or hours such as 22:00-06:30"`
 	HeatLoss    Value  `rig:"heat loss" kind:"heat loss" range:"10 W/K..1000 W/K" doc:"heat the rig loses per degree, for furnace and air conditioner"`
 	FurnaceEff  Value  `rig:"efficiency" kind:"share" range:"20 %..100 %" doc:"share of the burned propane that heats the room"`
 	Surge       Value  `rig:"surge" kind:"power|current" range:"0 W..30000 W|0 A..2500 A" doc:"at start, for a motor"`
@@ -318,11 +323,14 @@ type Stop struct {
 	Idle      Value  `rig:"engine idles" kind:"duration" range:"0 h..24 h" doc:"engine at idle, each day"`
 	Generator Value  `rig:"generator" kind:"duration" range:"0 h..24 h" doc:"running time, each day"`
 	Fills     string `rig:"fills" listof:"all|propane|fresh water|grey|black|charge" doc:"what is filled or emptied on arrival: all, or propane, fresh water, grey, black, charge"`
+	Hauls     string `rig:"hauls" listof:"all|propane|fresh water|grey|black" doc:"what is filled or emptied again and again during the stay, by a haul or a truck: all, or propane, fresh water, grey, black"`
+	HaulEvery Value  `rig:"hauls every" kind:"duration" range:"24 h..2400 h" doc:"time from one haul to the next: 5 d"`
 }
 
 // Aims say when the answer is good.
 type Aims struct {
 	Floor     Value    `rig:"floor" kind:"share" range:"0 %..95 %" doc:"charge you plan not to go below"`
+	AtDawn    Value    `rig:"charge at dawn" kind:"share" range:"0 %..95 %" doc:"charge wanted in the bank at dawn, for the running times proposed for tonight"`
 	Dark      Chance   `rig:"dark nights" doc:"how many nights may end below the floor: at most 1 in 100"`
 	NeverLose []string `rig:"must never lose" doc:"appliances that must not lose power"`
 }
