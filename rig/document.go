@@ -32,13 +32,14 @@ const Format = 1
 
 // Rig is one whole document.
 type Rig struct {
-	Version  int    `rig:"campwright" needs:"yes" doc:"version of the file format, 1"`
-	Name     string `rig:"name" needs:"yes" doc:"what you call the rig"`
-	Kind     string `rig:"kind" oneof:"motorhome|travel trailer|fifth wheel|van|truck camper" needs:"yes" doc:"what the rig is"`
-	Book     string `rig:"book" oneof:"us-rv|us-boat|us-building|au-nz" doc:"the bundle of rule tables that checks use"`
-	Note     string `rig:"note" lines:"many" doc:"anything worth keeping, shown as written"`
-	People   Value  `rig:"people" kind:"count" range:"1..20" whole:"yes" doc:"how many live aboard"`
-	Timezone string `rig:"timezone" doc:"IANA zone name used where a place does not bring its own"`
+	Version   int    `rig:"campwright" needs:"yes" doc:"version of the file format, 1"`
+	Name      string `rig:"name" needs:"yes" doc:"what you call the rig"`
+	Kind      string `rig:"kind" oneof:"motorhome|travel trailer|fifth wheel|van|truck camper" needs:"yes" doc:"what the rig is"`
+	Book      string `rig:"book" oneof:"us-rv|us-boat|us-building|au-nz" doc:"the bundle of rule tables that checks use"`
+	Note      string `rig:"note" lines:"many" doc:"anything worth keeping, shown as written"`
+	People    Value  `rig:"people" kind:"count" range:"1..20" whole:"yes" doc:"how many live aboard"`
+	Timezone  string `rig:"timezone" doc:"IANA zone name used where a place does not bring its own"`
+	Breakaway string `rig:"breakaway brakes" doc:"what feeds a trailer's breakaway brakes: own battery, or the terminal where their feed begins, such as bank or fuse block house; or unknown"`
 
 	Roof        *Roof        `rig:"roof" doc:"usable roof"`
 	Modules     []Module     `rig:"modules" doc:"kinds of solar module, by name, from their data sheets"`
@@ -100,7 +101,8 @@ type Controller struct {
 	AbsorbFor  Value  `rig:"absorbs for" kind:"duration" range:"0 h..24 h" doc:"time at the charging voltage before it rests"`
 	Float      Value  `rig:"float" kind:"voltage" range:"3 V..70 V" doc:"resting voltage"`
 	Restart    Value  `rig:"restarts at" kind:"voltage" range:"3 V..70 V" doc:"bank voltage at which a resting charger starts again"`
-	PerC       Value  `rig:"compensation" kind:"voltage per degree" range:"-0.5 V/C..0 V/C" doc:"change of charging voltage with battery temperature; none for LFP"`
+	PerC       Value  `rig:"compensation" kind:"voltage per degree" range:"-0.5 V/C..0 V/C" doc:"change of charging voltage with battery temperature, of the whole bank; none for LFP"`
+	Equalizes  string `rig:"equalizes" oneof:"no|yes|unknown" doc:"whether its equalize stage is on; no for LFP"`
 }
 
 // Array is modules on one controller.
@@ -172,7 +174,8 @@ type Inverter struct {
 	Search     Value  `rig:"search" kind:"power" range:"0 W..100 W" doc:"draw while it looks for a load, where it has such a mode"`
 	Efficiency Value  `rig:"efficiency" kind:"share" range:"50 %..100 %" doc:"peak, bank to AC"`
 	On         Hours  `rig:"on" oneof:"always|never|when used" doc:"always, never, when used, or hours such as 06:00-22:00"`
-	Bonds      string `rig:"bonds neutral" oneof:"always|relay|never" doc:"whether it joins neutral and ground"`
+	Bonds      string `rig:"bonds neutral" oneof:"always|relay|never|unknown" doc:"whether it joins neutral and ground: always, by a relay while it inverts, or never"`
+	Feeds      string `rig:"feeds" oneof:"panel|transfer switch|own outlets|unknown" doc:"what its AC goes to: the panel straight on, the panel through a transfer switch that switches the neutral too, or outlets of its own"`
 	Dates
 }
 
@@ -185,6 +188,8 @@ type Vehicle struct {
 	Regulation  string       `rig:"regulation" oneof:"fixed|variable" doc:"whether the vehicle lowers its voltage to save fuel"`
 	Rests       Value        `rig:"rests at" kind:"voltage" range:"10 V..32 V" doc:"voltage when a variable regulator rests"`
 	RestShare   Value        `rig:"rests for" kind:"share" range:"0 %..100 %" doc:"share of driving time for which a variable regulator rests"`
+	Battery     string       `rig:"battery" oneof:"lead-acid|AGM|LFP|none|unknown" doc:"the vehicle's own battery at the alternator"`
+	Surge       string       `rig:"surge protector" oneof:"no|yes|unknown" doc:"whether a protector at the alternator takes the surge when a battery lets go"`
 	Dates
 }
 
@@ -218,6 +223,9 @@ type DCDC struct {
 	Wake       string `rig:"wakes on" oneof:"engine signal|voltage|switch" doc:"what starts it"`
 	TwoWay     string `rig:"two-way" oneof:"no|yes|unknown" doc:"whether it can feed the vehicle"`
 	Absorption Value  `rig:"absorption" kind:"voltage" range:"3 V..70 V" doc:"charging voltage"`
+	Float      Value  `rig:"float" kind:"voltage" range:"3 V..70 V" doc:"resting voltage"`
+	PerC       Value  `rig:"compensation" kind:"voltage per degree" range:"-0.5 V/C..0 V/C" doc:"change of charging voltage with battery temperature, of the whole bank; none for LFP"`
+	Equalizes  string `rig:"equalizes" oneof:"no|yes|unknown" doc:"whether its equalize stage is on; no for LFP"`
 	Controller string `rig:"also controller" doc:"the charge controller that lives in the same case and shares its output"`
 	Shares     string `rig:"shares by" oneof:"split|solar first|sum|unknown" doc:"how a combined unit divides its output"`
 	Dates
@@ -235,6 +243,7 @@ type Shore struct {
 	MakeUp   string    `rig:"battery make-up" oneof:"yes|no" doc:"whether the battery helps out above the limit"`
 	Chargers []Charger `rig:"chargers" doc:"shore chargers, by name"`
 	Cord     *Run      `rig:"cord" doc:"cord from the post to the inlet"`
+	Bonds    string    `rig:"bonds neutral" oneof:"no|yes|unknown" doc:"whether the rig's own panel or wiring joins neutral and ground, besides its sources"`
 }
 
 // Charger charges the bank from AC.
@@ -246,6 +255,8 @@ type Charger struct {
 	Absorption  Value  `rig:"absorption" kind:"voltage" range:"3 V..70 V" doc:"charging voltage"`
 	Float       Value  `rig:"float" kind:"voltage" range:"3 V..70 V" doc:"resting voltage"`
 	Restart     Value  `rig:"restarts at" kind:"voltage" range:"3 V..70 V" doc:"bank voltage at which it starts again"`
+	PerC        Value  `rig:"compensation" kind:"voltage per degree" range:"-0.5 V/C..0 V/C" doc:"change of charging voltage with battery temperature, of the whole bank; none for LFP"`
+	Equalizes   string `rig:"equalizes" oneof:"no|yes|unknown" doc:"whether its equalize stage is on; no for LFP"`
 	FedBy       string `rig:"fed by" oneof:"shore only|any AC" doc:"whether it also runs on the inverter's circuits"`
 	Dates
 }
@@ -257,6 +268,7 @@ type Generator struct {
 	Derating string `rig:"derating" oneof:"3 % per 500 m above 1000 m|3.5 % per 300 m above 1500 m|4 % per 1000 ft and 1 % per 10 F|3.5 % per 1000 ft|none" doc:"the rule its manual gives for height and heat"`
 	Fuel     Value  `rig:"fuel" kind:"volume|mass" range:"0 L..500 L|0 kg..400 kg" doc:"aboard for it"`
 	Burns    Value  `rig:"burns" kind:"flow" range:"0 L/h..20 L/h" doc:"at half load"`
+	Bonds    string `rig:"bonds neutral" oneof:"yes|no|unknown" doc:"whether it joins neutral and ground; no for one that floats"`
 	Quiet    Hours  `rig:"quiet hours" oneof:"always|never|night" doc:"when it must not run"`
 	Dates
 }

@@ -28,6 +28,8 @@ type Bay struct {
 	Left    Value    `rig:"left" kind:"length" range:"-1 m..4 m" doc:"from the curb side"`
 	Up      Value    `rig:"up" kind:"length" range:"-2 m..5 m" doc:"from the floor"`
 	Hottest Value    `rig:"hottest" kind:"temperature" range:"0 C..150 C" doc:"hottest air in it"`
+	Vented  string   `rig:"vented" oneof:"yes|no|unknown" doc:"whether it is open to outside air at its top and bottom, and closed towards the inside"`
+	Propane string   `rig:"propane" oneof:"yes|no|unknown" doc:"whether propane cylinders or their regulator sit in it"`
 	Holds   []string `rig:"holds" doc:"parts that sit in it, by the names that runs use"`
 }
 

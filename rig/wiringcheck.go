@@ -18,6 +18,7 @@ func deviceSegments(list []Device) []string { return segmentsOf(reflect.ValueOf(
 // wiring checks what the wiring says beyond single values: terminals that are not there, pairs that join plus to minus, devices beyond
 // the end of their run, names that lead nowhere.
 func (c *checker) wiring(r *Rig) {
+	c.breakaway(r)
 	w := r.Wiring
 	if w == nil {
 		return
@@ -46,6 +47,22 @@ func (c *checker) wiring(r *Rig) {
 	}
 	for i, at := range wireSegments(w.Runs) {
 		c.run(r, &w.Runs[i], "wiring/runs/"+at)
+	}
+}
+
+// OwnBattery is what feeds breakaway brakes that need nothing else.
+const OwnBattery = "own battery"
+
+// breakaway checks what feeds the breakaway brakes.
+func (c *checker) breakaway(r *Rig) {
+	if r.Breakaway == "" || r.Breakaway == OwnBattery || r.Breakaway == "unknown" {
+		return
+	}
+	switch t, bad := r.terminal(r.Breakaway, true); {
+	case bad != nil:
+		c.add("breakaway brakes", bad.value, bad.problem, "", "write "+OwnBattery+", a terminal of the DC side, or unknown; "+bad.hint)
+	case t.Mains():
+		c.add("breakaway brakes", short(r.Breakaway), "a terminal on the AC side", "", "breakaway brakes take DC")
 	}
 }
 
