@@ -194,6 +194,9 @@ func (h *history) words(e entry) string {
 	case whatBegin:
 		return "as it was found"
 	case whatText:
+		if e.Note != "" {
+			return short(e.Note)
+		}
 		return "the file's text"
 	case whatOutside:
 		return "a change made outside"
@@ -205,19 +208,44 @@ func (h *history) words(e entry) string {
 	case whatName:
 		return "kept as " + e.Name
 	}
-	if len(e.Edits) == 0 {
+	switch {
+	case e.Note != "" && (len(e.Edits) != 1 || structured(e.Edits[0])):
+		return short(e.Note)
+	case len(e.Edits) == 0:
 		return "a change"
+	case len(e.Edits) == 1:
+		return editWords(e.Edits[0])
 	}
-	text := editWords(e.Edits[0])
-	if n := len(e.Edits) - 1; n > 0 {
-		text += fmt.Sprintf(" and %d more", n)
+	return fmt.Sprintf("%d changes%s", len(e.Edits), toWhat(e.Edits))
+}
+
+// toWhat names the part of the rig that edits have in common: " to the wiring"; empty where they have none.
+func toWhat(edits []rig.Edit) string {
+	head := ""
+	for _, e := range edits {
+		first, _, _ := strings.Cut(e.Path, "/")
+		if head != "" && first != head {
+			return ""
+		}
+		head = first
 	}
-	return text
+	return " to the " + head
+}
+
+// structured tells whether an edit is about more than one value, whose text tells nobody anything.
+func structured(e rig.Edit) bool {
+	return strings.HasPrefix(e.Old, "{") || strings.HasPrefix(e.Old, "[{") || strings.HasPrefix(e.New, "{") || strings.HasPrefix(e.New, "[{")
 }
 
 func editWords(e rig.Edit) string {
 	where := strings.ReplaceAll(e.Path, "/", ", ")
 	switch {
+	case structured(e) && e.Old == "":
+		return where + " added"
+	case structured(e) && e.New == "":
+		return where + " removed"
+	case structured(e):
+		return where + " changed"
 	case e.Old == "":
 		return where + ": " + short(e.New) + " added"
 	case e.New == "":

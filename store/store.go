@@ -149,7 +149,7 @@ func (s *Store) Edit(revision string, edits []rig.Edit, note string) (State, err
 	if s.strange {
 		return State{}, ErrText
 	}
-	text, err := rig.Apply(s.text, edits)
+	text, err := applied(s.text, edits)
 	if err != nil {
 		if revision != hashOf(s.text) {
 			return State{}, fmt.Errorf("%w: %w", ErrChanged, err)
@@ -160,6 +160,21 @@ func (s *Store) Edit(revision string, edits []rig.Edit, note string) (State, err
 		return State{}, err
 	}
 	return s.state(), nil
+}
+
+// applied makes edits one after the other, and mends the remarks that each of them has made untrue.
+func applied(text []byte, edits []rig.Edit) ([]byte, error) {
+	if !bytes.Contains(text, []byte(takenWord)) {
+		return rig.Apply(text, edits)
+	}
+	for i := range edits {
+		next, err := rig.Apply(text, edits[i:i+1])
+		if err != nil {
+			return nil, err
+		}
+		text = ownRemarks(text, next)
+	}
+	return text, nil
 }
 
 // Try tells what an edit would make of the present text, and changes nothing.
