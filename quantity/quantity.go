@@ -63,6 +63,17 @@ const (
 	Metric                  // mm², °C, m, kg, L
 )
 
+// System returns the system of the unit that the value was written in: AsWritten for a unit that both use, and for none.
+func (q Quantity) System() System {
+	if q.Kind == Section && q.Unit == gaugeUnit {
+		return US
+	}
+	if us := unitsOf(q.Kind, q.Unit); len(us) > 0 {
+		return us[0].system
+	}
+	return AsWritten
+}
+
 // Error says why a text is not the value that was asked for.
 type Error struct {
 	Text    string // the text in question

@@ -369,3 +369,24 @@ func TestFormat(t *testing.T) {
 		t.Errorf("410.2995 W in BTU/h: %q", got)
 	}
 }
+
+// The system of a unit is that of the people who use it: SI and its kin on one side, US customary units [NIST-811] on the other.
+func TestSystem(t *testing.T) {
+	seen := 0
+	for text, want := range map[string]System{
+		"50 gal": US, "190 L": Metric, "19 F": US, "-7 C": Metric, "2 AWG": US, "35 mm2": Metric, "5 ft 6 in": US, "1.5 m": Metric, "30 lb": US, "14 kg": Metric,
+		"12 V": AsWritten, "40 W": AsWritten, "20 %": AsWritten, "3": AsWritten, "1400 BTU/h": US, "3.5 gal/d": US,
+	} {
+		q, err := Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := q.System(); got != want {
+			t.Errorf("%s belongs to system %d, got %d", text, want, got)
+		}
+		seen++
+	}
+	if seen != 16 {
+		t.Errorf("%d units tried", seen)
+	}
+}
