@@ -8,13 +8,13 @@ import (
 	"campwright/convert"
 )
 
-// A swift run strides where nothing comes in but the sun: half an hour at once in the dark, a quarter of an hour in the light. The sun, the
-// air and what follows air or clock are taken at their means. A stride in which something would happen is not taken, its steps are walked
+// A swift run strides where the engine is off and AC comes in all the time or never: half an hour at once in the dark, a quarter of an hour in
+// the light. The sun, the air and what follows air or clock are taken at their means. A stride in which something would happen is not taken, its steps are walked
 // instead, so that no event moves: the floor, a cut-off, the end of the propane, a bank that cannot give what is asked; nor one in which loads
 // come and go that are large for the bank.
 //
-// What it costs against walking every step is held by a test: 0.002 of the charge in a daily low and 0.0003 in the mean, no event by more
-// than two steps.
+// What it costs against walking every step is held by a test: 0.002 of the charge in all but a few daily lows, 0.0003 in their mean, and no
+// event by more than two steps.
 
 // strideMin is the length of a stride in the dark [min]; in the light it is half that.
 const strideMin = 30
@@ -27,8 +27,8 @@ func strideOf(stepMin int) int {
 	return strideMin / stepMin
 }
 
-// mark notes at which steps a stride may begin: it lies inside a half-hour of the clock, nothing comes in during it, and it does not cross the
-// hour at which a night begins to count.
+// mark notes at which steps a stride may begin: it lies inside a half-hour of the clock, the engine is off, and AC comes in during all of it or
+// not at all.
 func (s *schedule) mark(c *Course) {
 	s.stride = strideOf(c.StepMin)
 	s.strides = make([]bool, c.N)
@@ -44,7 +44,7 @@ func (s *schedule) mark(c *Course) {
 			}
 			free := true
 			for k := i; k < i+s.stride; k++ {
-				free = free && s.feed[k] == nothing && s.engine[k] == convert.EngineOff
+				free = free && s.feed[k] == s.feed[i] && s.engine[k] == convert.EngineOff
 			}
 			s.strides[i] = free
 		}
@@ -54,8 +54,8 @@ func (s *schedule) mark(c *Course) {
 // pace is a length of stride with what is asked over it.
 type pace struct {
 	steps  int
-	mode   swiftMode // means over each stride of the civil day, without AC coming in
-	calm   []bool    // by stride of the civil day: nothing in it that a mean would hide
+	modes  [2]swiftMode // without and with AC coming in: means over each stride of the civil day
+	calm   [2][]bool    // by stride of the civil day: nothing in it that a mean would hide
 	warmth warmth
 }
 
@@ -65,41 +65,55 @@ const calmC = 0.02
 
 // pace makes ready strides of so many steps.
 func (s *swift) pace(steps int) pace {
-	full, perDay := &s.modes[0], 1440/s.course.StepMin
-	p := pace{steps: steps, mode: full.means(steps), calm: make([]bool, perDay/steps), warmth: newWarmth(&s.sys.Bank, float64(steps)*s.course.StepH, s.lives)}
+	p := pace{steps: steps, warmth: newWarmth(&s.sys.Bank, float64(steps)*s.course.StepH, s.lives)}
 	bank := &s.sys.Bank
 	volts := bank.Model.NominalV()
 	most := calmC * bank.CapacityAh * volts
-	for h := range p.calm {
-		from, to := h*steps, (h+1)*steps
-		low, high := math.Inf(1), math.Inf(-1)
-		for at := from; at < to; at++ {
-			w := full.dc[at] + full.amps[at]*volts + full.inv[at]
-			low, high = math.Min(low, w), math.Max(high, w)
-		}
-		calm := high-low <= most
-		for _, list := range [...][]follower{full.acAir, full.parts} {
-			for k := range list {
-				calm = calm && steady(list[k].day[from:to])
+	perDay := 1440 / s.course.StepMin
+	for k := range s.modes {
+		m := &s.modes[k]
+		p.modes[k], p.calm[k] = m.means(steps), make([]bool, perDay/steps)
+		for h := range p.calm[k] {
+			from := h * steps
+			low, high := math.Inf(1), math.Inf(-1)
+			for at := from; at < from+steps; at++ {
+				w := m.clockW(at, volts)
+				low, high = math.Min(low, w), math.Max(high, w)
 			}
+			p.calm[k][h] = high-low <= most && s.sameSwitches(from, from+steps)
 		}
-		for v := range full.ac {
-			calm = calm && (len(full.acAir) == 0 || steady(full.ac[v][from:to]) && steady(full.still[v][from:to]) && s.sameSwitch(v, from, to))
-		}
-		p.calm[h] = calm
 	}
 	return p
 }
 
-// sameSwitch tells whether an inverter's switch stays as it is over some steps of the civil day.
-func (s *swift) sameSwitch(v, from, to int) bool {
-	if v >= len(s.sys.Inverters) {
-		return true
+// clockW returns all that is asked at a step of the civil day by what follows the clock, with what follows the air too running all the time [W].
+func (m *swiftMode) clockW(at int, volts float64) float64 {
+	w := m.dc[at] + m.amps[at]*volts
+	for v := range m.ac {
+		w += m.ac[v][at]
 	}
-	on := s.sys.Inverters[v].On
-	for at := from + 1; at < to; at++ {
-		if on(at*s.course.StepMin) != on(from*s.course.StepMin) {
-			return false
+	for k := range m.acAir {
+		w += m.acAir[k].day[at]
+	}
+	for k := range m.parts {
+		f := &m.parts[k]
+		if f.amps {
+			w += f.day[at] * volts
+		} else {
+			w += f.day[at]
+		}
+	}
+	return w
+}
+
+// sameSwitches tells whether the switches of the inverters stay as they are over some steps of the civil day.
+func (s *swift) sameSwitches(from, to int) bool {
+	for v := range s.sys.Inverters {
+		on := s.sys.Inverters[v].On
+		for at := from + 1; at < to; at++ {
+			if on(at*s.course.StepMin) != on(from*s.course.StepMin) {
+				return false
+			}
 		}
 	}
 	return true
@@ -109,9 +123,7 @@ func (s *swift) sameSwitch(v, from, to int) bool {
 func (m *swiftMode) means(n int) swiftMode {
 	out := swiftMode{dc: means(m.dc, n), amps: means(m.amps, n), inv: means(m.inv, n), burn: means(m.burn, n), dcAir: m.dcAir, ampsAir: m.ampsAir, burnAir: m.burnAir}
 	for v := range m.ac {
-		if len(m.acAir) > 0 {
-			out.ac, out.still = append(out.ac, means(m.ac[v], n)), append(out.still, means(m.still[v], n))
-		}
+		out.ac, out.still = append(out.ac, means(m.ac[v], n)), append(out.still, means(m.still[v], n))
 	}
 	out.acAir, out.parts, out.burnParts = meansOf(m.acAir, n), meansOf(m.parts, n), meansOf(m.burnParts, n)
 	return out
@@ -181,41 +193,56 @@ func (p *player) stride(i int) int {
 
 // leap goes at once over one stride from step i with so much from the sun, and returns its steps, or 0 when it must not.
 func (p *player) leap(i int, sunW float64, by *pace) int {
-	n, m := by.steps, &by.mode
-	at := int(p.course.Minute[i]) / (n * p.course.StepMin)
-	if !by.calm[at] {
+	n, at := by.steps, int(p.course.Minute[i])/(by.steps*p.course.StepMin)
+	acIn, mode := p.comes.feed[i] != nothing, 0
+	if acIn {
+		mode = 1
+	}
+	if !by.calm[mode][at] {
 		return 0
 	}
+	m, bank := &by.modes[mode], &p.sys.Bank
 	air := float64(p.airC[i+n/2])
 	if n%2 == 0 {
 		air = (air + float64(p.airC[i+n/2-1])) / 2
 	}
 	bankC, heaterW := by.warmth.step(p.bankC, air)
-	dc, inv := p.direct(m, at, air, p.volts), p.inverters(m, at, int(p.course.Minute[i]), air)
-	load := p.own + heaterW
+	dc := p.direct(m, at, air, p.volts)
+	var inv, charged, shed float64
+	if acIn {
+		inv, charged, shed = p.hooked(m, i, at, air, p.volts, !p.inverterCut)
+	} else {
+		inv = p.inverters(m, at, int(p.course.Minute[i]), air)
+	}
+	come, load := sunW+charged, p.own+heaterW
 	if !p.loadsCut {
 		load += dc
 	}
-	if !p.inverterCut {
+	if !p.inverterCut || acIn {
 		load += inv
 	}
 	hours := float64(n) * p.course.StepH
-	next, flow := p.sys.Bank.Model.Step(p.state, sunW-load, bankC, hours)
+	next, flow := bank.Model.Step(p.state, come-load, (p.bankC+bankC)/2, hours)
 	burns := m.burns(at, air)
 	switch {
-	case flow.Limit != battery.None && (sunW <= load || p.loadsCut || p.inverterCut),
+	case flow.Limit == battery.Temperature, flow.Limit != battery.None && (come <= load || p.loadsCut || p.inverterCut),
 		next.SoC < p.sys.Floor && p.out.below < 0,
-		latched(p.inverterCut, flow.TerminalV, p.sys.Bank.InverterOffV) != p.inverterCut,
-		latched(p.loadsCut, flow.TerminalV, p.sys.Bank.LoadsOffV) != p.loadsCut,
+		latched(p.inverterCut, flow.TerminalV, bank.InverterOffV) != p.inverterCut,
+		latched(p.loadsCut, flow.TerminalV, bank.LoadsOffV) != p.loadsCut,
 		burns > 0 && p.out.gasOut < 0 && p.gasLeft <= burns*float64(n)*p.kgPerW:
 		return 0
 	}
+	first := p.state.SoC + (next.SoC-p.state.SoC)/float64(n) // what the first step alone would have come to
 	p.state, p.volts, p.bankC = next, flow.TerminalV, bankC
-	p.out.loadWh += (dc + inv) * hours
-	p.out.offGridH += hours
-	p.dcDark, p.acDark = p.dcDark || p.loadsCut, p.acDark || p.inverterCut
-	if next.SoC < p.low && nightly(p.course.Minute[i]) {
-		p.low = next.SoC
+	if acIn {
+		p.out.shedWh += shed * hours
+	} else {
+		p.out.loadWh += (dc + inv) * hours
+		p.out.offGridH += hours
+	}
+	p.dcDark, p.acDark = p.dcDark || p.loadsCut, p.acDark || p.inverterCut && !acIn
+	if nightly(p.course.Minute[i]) {
+		p.low = min(p.low, first, next.SoC)
 	}
 	p.burned += burns * float64(n)
 	p.gasLeft -= burns * float64(n) * p.kgPerW
