@@ -17,6 +17,9 @@ import (
 	"campwright/check/rules/m16"
 	"campwright/check/rules/m17"
 	"campwright/check/rules/m18"
+	"campwright/check/rules/m19"
+	"campwright/check/rules/m20"
+	"campwright/check/rules/m21"
 	"campwright/check/rules/m23"
 	"campwright/check/rules/m24"
 	"campwright/check/rules/m25"
@@ -26,6 +29,7 @@ import (
 	"campwright/check/rules/m32"
 	"campwright/check/rules/m33"
 	"campwright/check/rules/m34"
+	"campwright/check/rules/m35"
 	"campwright/check/rules/m38"
 	"campwright/check/rules/m39"
 	"campwright/check/rules/m40"
@@ -76,6 +80,9 @@ func All() []check.Rule {
 		m16.Rule,
 		m17.Rule,
 		m18.Rule,
+		m19.Rule,
+		m20.Rule,
+		m21.Rule,
 		m23.Rule,
 		m24.Rule,
 		m25.Rule,
@@ -85,6 +92,7 @@ func All() []check.Rule {
 		m32.Rule,
 		m33.Rule,
 		m34.Rule,
+		m35.Rule,
 		m38.Rule,
 		m39.Rule,
 		m40.Rule,
