@@ -105,7 +105,11 @@ type tallied struct {
 
 // tally answers in short.
 func (f *Forecast) tally(ctx context.Context, doc *rig.Rig) (tallied, error) {
-	runs, _, _, err := f.play(ctx, doc, nil)
+	kit, err := system.NewKit(doc)
+	if err != nil {
+		return tallied{}, err
+	}
+	runs, _, _, err := f.play(ctx, doc, kit, nil)
 	if err != nil {
 		return tallied{}, err
 	}

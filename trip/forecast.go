@@ -175,11 +175,11 @@ func horizonOf(text string) (climate.Horizon, error) {
 
 // Answer answers for a completed document on the same stay as the plan's. Context ends it early.
 func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done, total int)) (Answer, error) {
-	runs, guesses, draws, err := f.play(ctx, doc, progress)
+	kit, err := system.NewKit(doc)
 	if err != nil {
 		return Answer{}, err
 	}
-	kit, err := system.NewKit(doc)
+	runs, guesses, draws, err := f.play(ctx, doc, kit, progress)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -187,11 +187,7 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 }
 
 // play runs all members and returns what each told, with the guesses and how they were drawn.
-func (f *Forecast) play(ctx context.Context, doc *rig.Rig, progress func(done, total int)) ([]memberRun, []rig.Value, map[string][]float64, error) {
-	kit, err := system.NewKit(doc)
-	if err != nil {
-		return nil, nil, nil, err
-	}
+func (f *Forecast) play(ctx context.Context, doc *rig.Rig, kit *system.Kit, progress func(done, total int)) ([]memberRun, []rig.Value, map[string][]float64, error) {
 	guesses := guessesOf(doc, f.plan.Sites)
 	paths := make([]string, len(guesses))
 	for i, g := range guesses {
