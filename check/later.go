@@ -19,7 +19,6 @@ const (
 )
 
 var later = []LaterRule{
-	{"M04", "unlike modules in parallel on one controller", toCome, "the arrays of a controller have to be solved together"},
 	{"M05", "unlike modules in series", question, "an array in the file has one kind of module"},
 	{"M13", "locking PV connectors of different makes mated", question, "look at both halves of every plug: makes must agree, whatever fits"},
 	{"M14", "shaded and sunny modules wired so that all suffer", toCome, "needs the roof and its shade"},

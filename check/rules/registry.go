@@ -7,6 +7,7 @@ import (
 	"campwright/check/rules/m01"
 	"campwright/check/rules/m02"
 	"campwright/check/rules/m03"
+	"campwright/check/rules/m04"
 	"campwright/check/rules/m06"
 	"campwright/check/rules/m07"
 	"campwright/check/rules/m08"
@@ -70,6 +71,7 @@ func All() []check.Rule {
 		m01.Rule,
 		m02.Rule,
 		m03.Rule,
+		m04.Rule,
 		m06.Rule,
 		m07.Rule,
 		m08.Rule,
