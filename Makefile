@@ -57,7 +57,7 @@ chromium:
 bench:
 	$(GO) test -run '^$$' -bench . ./...
 
-## oracle: make what can be made anew of the independent answers with the general reference library, compare, and time both
+## oracle: make what can be made anew of the independent answers with general libraries and a circuit simulator, compare, and time both (SEED=7 draws others)
 oracle:
 	./tools/oracle/regenerate.sh
 

@@ -196,8 +196,9 @@ func (c *lightCase) judgeTransposition(s *sheet) {
 }
 
 // judgePerez reads the two brightness coefficients back from the light on two planes that turn away from the sun, where the part
-// around the sun is out of sight: sky = DHI·((1 - F1)(1 + cos β)/2 + F2 sin β) at β = 90 and 135 degrees. The clearness, brightness
-// and bin that the file also prints lead to the coefficients alone and are judged through them.
+// around the sun is out of sight: sky = DHI·((1 - F1)(1 + cos β)/2 + F2 sin β) at β = 90 and 95 degrees, near each other so that few skies are
+// held at zero there; those that are tell nothing and are left to the light itself. The clearness, brightness and bin that the file also
+// prints lead to the coefficients alone and are judged through them.
 func (c *lightCase) judgePerez(s *sheet, g *sun.Geometry, place string) {
 	sky := func(tilt float64) float64 {
 		p, err := g.OnPlane(sun.Plane{Tilt: tilt, Azimuth: math.Mod(c.SolarAzimuth+180, 360), Albedo: c.Albedo})
@@ -208,10 +209,14 @@ func (c *lightCase) judgePerez(s *sheet, g *sun.Geometry, place string) {
 		_, v, _ := p.Perez(0, c.GHI.V, c.DNI.V, c.DHI.V)
 		return v / c.DHI.V
 	}
-	a, b := sky(90), sky(135)
-	// a = u/2 + F2 and b = u·(1 + cos 135)/2 + F2·sin 135, with u = 1 - F1.
-	sin := math.Sqrt2 / 2
-	u := (a*sin - b) / (sin/2 - (1-sin)/2)
+	const other = 95
+	a, b := sky(90), sky(other)
+	if a <= 0 || b <= 0 {
+		return
+	}
+	// a = u/2 + F2 and b = u·(1 + cos β)/2 + F2·sin β, with u = 1 - F1.
+	sin, cos := math.Sincos(other * math.Pi / 180)
+	u := (a*sin - b) / (sin/2 - (1+cos)/2)
 	coefficient := Limit{Abs: 1e-6}
 	s.seeNum("perez_f1 (and epsilon, delta, bin)", "", 1-u, c.F1, coefficient, place)
 	s.seeNum("perez_f2 (and epsilon, delta, bin)", "", a-u/2, c.F2, coefficient, place)

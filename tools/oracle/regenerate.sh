@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# Makes anew, with the general reference library pvlib from PyPI, what of the independent answers can be made with it, compares it with the
-# shipped packages, and times both side by side. Needs Python 3 with venv; nobody needs it to build or to test.
+# Makes anew, with the general reference library pvlib from PyPI and the circuit simulator ngspice from Debian, what of the independent answers
+# can be made with them, compares it with the shipped packages, and times pvlib and ours side by side. SEED draws other places, states and
+# networks. Needs Python 3 with venv, and ngspice for the networks; nobody needs them to build or to test.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 venv=.cache/oracle-python
@@ -10,7 +11,12 @@ if [ ! -x "$venv/bin/python" ]; then
 fi
 out=.cache/oracle
 rm -rf "$out" && mkdir -p "$out"
-"$venv/bin/python" tools/oracle/regenerate.py "$out"
+"$venv/bin/python" tools/oracle/regenerate.py "$out" "${SEED:-1}"
+if command -v ngspice >/dev/null; then
+  "$venv/bin/python" tools/oracle/circuits.py "$out/circuits" "${SEED:-1}" internal/oracle/testdata/circuits
+else
+  echo "NGSPICE ABSENT: the networks are not solved anew (apt install ngspice)"
+fi
 go run ./tools/oracle "$out"
 echo "the same year, timed: pvlib first, then ours"
 "$venv/bin/python" tools/oracle/time_year.py
