@@ -35,7 +35,6 @@ var later = []LaterRule{
 	{"M49", "inverter or controller in a closed box", question, "look at the air it has: 35 cubic feet a minute for 300 W of heat"},
 	{"M56", "30 A outlet wired for 240 V", reading, "measure the post before plugging in"},
 	{"M57", "open neutral on a 50 A service", reading, "measure both legs under load"},
-	{"M58", "neutral and ground not joined exactly once", toCome, "needs the bond of each source and mode"},
 	{"M59", "two circuits share a neutral in phase", question, "look at the panel: which circuits share a neutral"},
 	{"M60", "compressor on a sagging post", reading, "measure the post under load: below 104 V nothing with a compressor"},
 	{"M68", "alternator's only battery is one that can open", toCome, "needs the vehicle side's wiring"},

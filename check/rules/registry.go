@@ -45,6 +45,7 @@ import (
 	"campwright/check/rules/m53"
 	"campwright/check/rules/m54"
 	"campwright/check/rules/m55"
+	"campwright/check/rules/m58"
 	"campwright/check/rules/m61"
 	"campwright/check/rules/m62"
 	"campwright/check/rules/m63"
@@ -109,6 +110,7 @@ func All() []check.Rule {
 		m53.Rule,
 		m54.Rule,
 		m55.Rule,
+		m58.Rule,
 		m61.Rule,
 		m62.Rule,
 		m63.Rule,
