@@ -53,12 +53,15 @@ import (
 	"campwright/check/rules/m65"
 	"campwright/check/rules/m66"
 	"campwright/check/rules/m67"
+	"campwright/check/rules/m68"
 	"campwright/check/rules/m69"
 	"campwright/check/rules/m70"
 	"campwright/check/rules/m71"
 	"campwright/check/rules/m72"
 	"campwright/check/rules/m73"
+	"campwright/check/rules/m78"
 	"campwright/check/rules/n01"
+	"campwright/check/rules/n02"
 	"campwright/check/rules/n03"
 	"campwright/check/rules/n04"
 	"campwright/check/rules/n05"
@@ -118,12 +121,15 @@ func All() []check.Rule {
 		m65.Rule,
 		m66.Rule,
 		m67.Rule,
+		m68.Rule,
 		m69.Rule,
 		m70.Rule,
 		m71.Rule,
 		m72.Rule,
 		m73.Rule,
+		m78.Rule,
 		n01.Rule,
+		n02.Rule,
 		n03.Rule,
 		n04.Rule,
 		n05.Rule,
