@@ -59,7 +59,7 @@ func (t tripCmd) Run(ctx context.Context, env Env) error {
 		e.SetIndent("", "  ")
 		return e.Encode(answer)
 	}
-	return t.print(env.Stdout, answer)
+	return t.print(env.Stdout, answer, trip.UnitsOf(&full))
 }
 
 // answer answers out of the climate of the places, or for one year of a weather file.
@@ -113,8 +113,9 @@ func gapError(gaps []system.Gap) error {
 	return hinted{fmt.Errorf("the rig cannot be answered for yet:\n%s", strings.Join(lines, "\n")), "these cannot be guessed; everything else can be left out"}
 }
 
-// print writes the answer for a terminal or a mail.
-func (t tripCmd) print(w io.Writer, a trip.Answer) error {
+// print writes the answer for a terminal or a mail, in one system of units.
+func (t tripCmd) print(w io.Writer, a trip.Answer, units quantity.System) error {
+	a = a.In(units)
 	fmt.Fprintf(w, "%s: will it last?\n\n  %s\n\n", a.Rig, a.Sentence)
 	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(tab, "STORE\tLASTS\tUSUALLY ENDS\tENDS IN THE STAY\tTYPICAL RUN")
@@ -125,15 +126,15 @@ func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 	for _, p := range a.Power {
 		fmt.Fprintf(tab, "%s\n\n", p.Words)
 	}
-	t.printDays(tab, a)
-	printLedger(tab, a.Ledger)
+	t.printDays(tab, a, units)
+	printLedger(tab, a.Ledger, units)
 	if err := tab.Flush(); err != nil {
 		return err
 	}
 	if t.Working {
-		printWorkings(w, a)
+		printWorkings(w, a, units)
 	}
-	printAdvice(w, a.Advice)
+	printAdvice(w, a.Advice, units)
 	for _, r := range a.Remarks {
 		fmt.Fprintf(w, "Note: %s\n", r)
 	}
@@ -144,13 +145,17 @@ func (t tripCmd) print(w io.Writer, a trip.Answer) error {
 // shownDays is how many days are printed unless all are asked for.
 const shownDays = 14
 
-func (t tripCmd) printDays(w io.Writer, a trip.Answer) {
+func (t tripCmd) printDays(w io.Writer, a trip.Answer, units quantity.System) {
 	gas := slices.ContainsFunc(a.Stores, func(s trip.StoreEnd) bool { return s.Store == "propane" })
 	fmt.Fprint(w, "NIGHT OF\tLOWEST\t5 TO 95 %\tAT\tIN Wh\tUSED Wh\tTHROWN AWAY Wh\t")
 	if gas {
 		fmt.Fprint(w, "PROPANE LEFT\t")
 	}
-	fmt.Fprintln(w, "AIR C")
+	unit, sign := "C", "°C"
+	if units == quantity.US {
+		unit, sign = "F", "°F"
+	}
+	fmt.Fprintln(w, "AIR "+sign)
 	for i, d := range a.Days {
 		if i == shownDays && !t.Days && len(a.Days) > shownDays+2 {
 			fmt.Fprintf(w, "... and %d more nights (--days prints all)\n", len(a.Days)-i)
@@ -161,7 +166,9 @@ func (t tripCmd) printDays(w io.Writer, a trip.Answer) {
 		if gas {
 			fmt.Fprintf(w, "%.0f %%\t", 100*d.GasLeft)
 		}
-		fmt.Fprintf(w, "%s to %s", quantity.Digits(d.AirLowC, 3, 0), quantity.Digits(d.AirHighC, 3, 0))
+		low, _ := quantity.Number(quantity.Quantity{Base: d.AirLowC, Kind: quantity.Temperature}, unit)
+		high, _ := quantity.Number(quantity.Quantity{Base: d.AirHighC, Kind: quantity.Temperature}, unit)
+		fmt.Fprintf(w, "%s to %s", quantity.Digits(low, 3, 0), quantity.Digits(high, 3, 0))
 		if len(d.Dark) > 0 {
 			fmt.Fprintf(w, "\t%s", strings.Join(d.Dark, "; "))
 		}
@@ -170,7 +177,7 @@ func (t tripCmd) printDays(w io.Writer, a trip.Answer) {
 	fmt.Fprintln(w)
 }
 
-func printLedger(w io.Writer, l trip.Ledger) {
+func printLedger(w io.Writer, l trip.Ledger, units quantity.System) {
 	fmt.Fprintln(w, "ENERGY A DAY\tWh")
 	for _, part := range []struct {
 		name    string
@@ -181,7 +188,7 @@ func printLedger(w io.Writer, l trip.Ledger) {
 		}
 	}
 	for _, e := range l.Propane {
-		fmt.Fprintf(w, "propane to %s\t%.2f kg\n", e.Name, e.PerDay)
+		fmt.Fprintf(w, "propane to %s\t%s\n", e.Name, quantity.Format(quantity.Quantity{Base: e.PerDay, Kind: quantity.Mass}, units))
 	}
 }
 
@@ -193,10 +200,10 @@ func orDash(text string) string {
 }
 
 // printWorkings writes the arithmetic behind each store.
-func printWorkings(w io.Writer, a trip.Answer) {
+func printWorkings(w io.Writer, a trip.Answer, units quantity.System) {
 	fmt.Fprintln(w, "\nWORKING")
 	for _, s := range a.Stores {
-		for _, line := range figure.Explain(s.Lasts, quantity.US) {
+		for _, line := range figure.Explain(s.Lasts, units) {
 			fmt.Fprintf(w, "  %s\n", line)
 		}
 	}
@@ -204,16 +211,28 @@ func printWorkings(w io.Writer, a trip.Answer) {
 }
 
 // printAdvice writes what could be done.
-func printAdvice(w io.Writer, a *trip.Advice) {
+func printAdvice(w io.Writer, a *trip.Advice, units quantity.System) {
 	if a == nil {
 		return
 	}
-	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tab, "\nTO SWITCH\tSAVES Wh/d\tCOSTS PROPANE kg/d\tBATTERY THEN LASTS")
-	for _, s := range a.Switches {
-		fmt.Fprintf(tab, "%s %s\t%.0f\t%.2f\t%s\n", s.Appliance, s.Words, s.SavesWh, s.CostsKg, s.Text)
+	if len(a.Ways) > 0 {
+		fmt.Fprintln(w, "\nWHAT TO DO")
 	}
-	tab.Flush()
+	for _, x := range a.Ways {
+		fmt.Fprintf(w, "  %s: %s: it then lasts %s; %s.", x.Store, x.Words, x.Text, x.Next)
+		if len(x.Costs) > 0 {
+			fmt.Fprintf(w, " Takes %s a day.", figure.List(x.Costs))
+		}
+		fmt.Fprintln(w)
+	}
+	if len(a.Switches) > 0 {
+		tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+		fmt.Fprintln(tab, "\nTO SWITCH\tSAVES Wh/d\tCOSTS PROPANE A DAY\tBATTERY THEN LASTS")
+		for _, s := range a.Switches {
+			fmt.Fprintf(tab, "%s %s\t%.0f\t%s\t%s\n", s.Appliance, s.Words, s.SavesWh, quantity.Format(quantity.Quantity{Base: max(0, s.CostsKg), Kind: quantity.Mass}, units), s.Text)
+		}
+		tab.Flush()
+	}
 	for _, m := range a.MakeUp {
 		fmt.Fprintf(w, "\n%s", m.Words)
 		if m.HoursD > 0 {

@@ -23,8 +23,9 @@ type Answer struct {
 	Caution string     `json:"caution,omitempty"`
 	Advice  *Advice    `json:"advice,omitempty"` // when asked for
 
-	asked          []Entry  // what draws, served or not, largest first
-	climateRemarks []string // of Remarks, those of the places
+	asked          []Entry // what draws, served or not, largest first
+	remarksIn      []text
+	climateRemarks []text // of the remarks, those of the places
 }
 
 // Basis says what an answer rests on.
@@ -39,6 +40,8 @@ type Basis struct {
 	Guesses  int    `json:"guesses"`  // values that are guesses
 	Defaults int    `json:"defaults"` // values that the program filled in
 	Book     string `json:"book"`     // rule book
+
+	placesIn text
 }
 
 // StoreEnd is how long one store lasts.
@@ -54,6 +57,7 @@ type StoreEnd struct {
 	Why     string        `json:"why"`     // in words, with the numbers
 
 	perDay float64 // what goes of it a day, for the working
+	whyIn  text
 }
 
 // Chance is a counted chance with its own bound.
@@ -102,6 +106,8 @@ type Day struct {
 	AirHighC float64  `json:"airHighC"`
 	SunKWhM2 float64  `json:"sunKWhM2"` // on the level
 	Dark     []string `json:"dark,omitempty"`
+
+	placeIn text
 }
 
 // Ledger is where energy came from and went [Wh]: sources at the bank's bus and AC from outside, uses at their own circuits, and between them

@@ -16,10 +16,15 @@ func (out *Run) arrive(b *bus, site int, gas float64) float64 {
 		out.StartWh += out.System.Bank.Model.Energy(1) - before
 	}
 	if s.fills("propane") {
-		out.FilledKg += out.System.Propane.KgFull - gas
-		return out.System.Propane.KgFull
+		return out.filled(gas)
 	}
 	return gas
+}
+
+// filled books that all propane is filled and returns what is then aboard [kg].
+func (out *Run) filled(gas float64) float64 {
+	out.FilledKg += out.System.Propane.KgFull - gas
+	return out.System.Propane.KgFull
 }
 
 // bookSun books one step's sun. Arrays that share a controller share what it lost in proportion to what they offered.

@@ -12,6 +12,7 @@ import (
 // Site is one place of a stay, resolved: a position with its clock.
 type Site struct {
 	Name     string
+	named    text // the name in each system of units, where it holds a distance
 	Place    sun.Place
 	Zone     *time.Location
 	Sky      string  // open, light trees, half shade, deep shade or roofed
@@ -23,6 +24,9 @@ type Site struct {
 	CruiseH  float64 // engine at cruise, each day: a drive out and back, tried by advice
 	RunH     float64 // generator, each day
 	Fills    string
+	Hauls    string  // what is filled or emptied again during the stay
+	HaulDays int     // days from one haul to the next, counted from arrival; zero for none
+	Stop     int     // number of the stop in the document, from 1; zero for a home
 	LowC     float64 // record low given by the owner; NaN if none
 	Nights   int
 	FirstDay int // index of its first day in the course
@@ -123,8 +127,11 @@ func (c *Course) arrives(day int) bool {
 }
 
 // fills tells whether something is filled, or for a waste tank emptied, on arrival.
-func (s *Site) fills(what string) bool {
-	for _, word := range strings.Split(s.Fills, ",") {
+func (s *Site) fills(what string) bool { return names(s.Fills, what) }
+
+// names tells whether a list of stores with commas names one, or all.
+func names(list, what string) bool {
+	for _, word := range strings.Split(list, ",") {
 		if word = strings.TrimSpace(word); word == what || word == "all" {
 			return true
 		}

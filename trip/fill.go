@@ -28,7 +28,7 @@ func daysOf(run *Run) []Day {
 		date := c.Days[i]
 		last := date.First + date.Steps - 1
 		out[i] = Day{
-			Date: date.Evening.Format("2006-01-02"), Place: c.Sites[date.Site].Name, LowSoC: d.LowSoC, LowAt: c.clock(d.LowStep + 1),
+			Date: date.Evening.Format("2006-01-02"), Place: c.Sites[date.Site].Name, placeIn: c.Sites[date.Site].named, LowSoC: d.LowSoC, LowAt: c.clock(d.LowStep + 1),
 			BandLow: d.LowSoC, BandHigh: d.LowSoC, InWh: d.SolarWh, OutWh: d.ServedWh, LostWh: d.UnmetWh, ThrownWh: d.ThrownWh,
 			GasKg: d.GasKg, AirLowC: d.AirLow, AirHighC: d.AirHigh, SunKWhM2: d.SunWhM2 / 1000,
 		}
@@ -68,7 +68,7 @@ func darkOf(d RunDay) []string {
 }
 
 // emptying tells in which order things stop as the bank empties, and what goes dark with them, when any of it happened in a run.
-func emptying(run *Run) []string {
+func emptying(run *Run) []text {
 	if !slices.ContainsFunc(run.Days, func(d RunDay) bool { return d.Cut || d.LoadsCut || d.Open }) {
 		return nil
 	}
@@ -94,11 +94,14 @@ func emptying(run *Run) []string {
 	for i, s := range stops {
 		words[i] = fmt.Sprintf(s.words, s.volts)
 	}
-	return []string{"As the bank empties: " + figure.List(words) + "."}
+	return []text{same("As the bank empties: " + figure.List(words) + ".")}
 }
 
+// chartedKg is the size of cylinder whose cold draw was charted [kg]: 100 lb.
+const chartedKg = 45.359237
+
 // starved tells of nights on which cold kept a cylinder from feeding the flame.
-func starved(run *Run) []string {
+func starved(run *Run) []text {
 	nights := 0
 	for _, d := range run.Days {
 		if d.StarvedH >= 0.5 {
@@ -108,8 +111,8 @@ func starved(run *Run) []string {
 	if nights == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("On %s the cylinder in use is too cold, or too empty for the cold, to feed %s as vapour (sizes other than 100 lb are good to 30 %%): keep it full, change it early, or use a larger one.",
-		plural(nights, "night"), quantity.Format(quantity.Quantity{Base: run.StarvedW, Kind: quantity.Power, Unit: "BTU/h"}, quantity.US))}
+	return []text{say("On %s the cylinder in use is too cold, or too empty for the cold, to feed %s as vapour (sizes other than %s are good to 30 %%): keep it full, change it early, or use a larger one.",
+		plural(nights, "night"), quantity.Quantity{Base: run.StarvedW, Kind: quantity.Power, Unit: "BTU/h"}, of(chartedKg, quantity.Mass))}
 }
 
 // dies names what goes dark with the DC side that people rely on.
@@ -157,17 +160,17 @@ func storesOf(run *Run) []StoreEnd {
 				break
 			}
 		}
-		list = append(list, storeEnd(run, "propane", lasts, reached, fmt.Sprintf("%.1f kg aboard, %.2f kg a day burned", p.StartKg, perDay)))
+		list = append(list, storeEnd(run, "propane", lasts, reached, say("%s aboard, %s a day burned", of(p.StartKg, quantity.Mass), of(perDay, quantity.Mass))))
 		list[len(list)-1].perDay = perDay
 	}
 	if fuel := run.System.Supply.FuelL; fuel > 0 && run.FuelL > 0 {
 		lasts := fuel / (run.FuelL / nights)
-		list = append(list, storeEnd(run, "generator fuel", lasts, lasts <= nights, fmt.Sprintf("%.0f L, %.2f L a day burned", fuel, run.FuelL/nights)))
+		list = append(list, storeEnd(run, "generator fuel", lasts, lasts <= nights, say("%s, %s a day burned", of(fuel, quantity.Volume), of(run.FuelL/nights, quantity.Volume))))
 	}
 	for _, t := range tanksOf(run.System.Water) {
 		if t.holds > 0 && t.perDay > 0 {
 			lasts, reached := t.lasts(run.Course)
-			list = append(list, storeEnd(run, t.name, lasts, reached, fmt.Sprintf("%.0f L, %.1f L a day %s", t.holds, t.perDay, t.verb)))
+			list = append(list, storeEnd(run, t.name, lasts, reached, say("%s, %s a day %s", of(t.holds, quantity.Volume), of(t.perDay, quantity.Volume), t.verb)))
 		}
 	}
 	slices.SortStableFunc(list, func(x, y StoreEnd) int {
@@ -192,11 +195,11 @@ func batteryEnd(run *Run) StoreEnd {
 		}
 		if float64(soc) < floor {
 			d := float64(i+1) * run.Course.StepH / 24
-			return storeEnd(run, "battery", d, true, fmt.Sprintf("below the floor of %.0f %%", 100*floor))
+			return storeEnd(run, "battery", d, true, same(fmt.Sprintf("below the floor of %.0f %%", 100*floor)))
 		}
 	}
 	why := fmt.Sprintf("lowest %.0f %% on %s at %s, floor %.0f %%", 100*lowest, run.Course.instant(at).In(run.zone(at)).Format("2 January"), run.Course.clock(at), 100*floor)
-	return storeEnd(run, "battery", math.Inf(1), false, why)
+	return storeEnd(run, "battery", math.Inf(1), false, same(why))
 }
 
 func (run *Run) zone(step int) *time.Location {
@@ -205,7 +208,7 @@ func (run *Run) zone(step int) *time.Location {
 }
 
 // storeEnd makes one row. A store that outlasts the stay may end later: propane and water run on at the same rate, which is said.
-func storeEnd(run *Run, name string, lasts float64, reached bool, why string) StoreEnd {
+func storeEnd(run *Run, name string, lasts float64, reached bool, why text) StoreEnd {
 	stay := float64(run.Course.N) * run.Course.StepH / 24
 	forever := lasts > 3650
 	if forever {
@@ -216,7 +219,7 @@ func storeEnd(run *Run, name string, lasts float64, reached bool, why string) St
 	if forever {
 		text = "more than the stay"
 	}
-	e := StoreEnd{Store: name, Text: text, Lasts: f, Reached: reached, Why: why, AtLeast: forever, Chance: Chance{Of: 1}}
+	e := StoreEnd{Store: name, Text: text, Lasts: f, Reached: reached, Why: why.metric, whyIn: why, AtLeast: forever, Chance: Chance{Of: 1}}
 	if reached {
 		e.Chance.Count = 1
 	}

@@ -59,7 +59,7 @@ stores: {propane: 1 x 20 lb}
 		if days := e.Lasts.Value / 24; math.Abs(days-2.58) > 0.06 {
 			t.Errorf("%d nights: propane lasts %.2f days", nights, days)
 		}
-		if e.Why != "8.9 kg aboard, 3.44 kg a day burned" && e.Why != "8.9 kg aboard, 3.45 kg a day burned" {
+		if e.Why != "8.89 kg aboard, 3.44 kg a day burned" && e.Why != "8.89 kg aboard, 3.45 kg a day burned" {
 			t.Errorf("%d nights: %s", nights, e.Why)
 		}
 	}

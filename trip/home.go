@@ -24,6 +24,9 @@ type HomeAnswer struct {
 	Drains   []Entry     `json:"drains"` // what draws, largest first [Wh a day], in the month of most
 	Basis    Basis       `json:"basis"`
 	Remarks  []string    `json:"remarks"`
+
+	placeIn   text
+	remarksIn []text
 }
 
 // HomeMonth is one month at home.
@@ -61,7 +64,7 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 	if doc.Home.Elevation.Given() {
 		spot.Place.Elevation = doc.Home.Elevation.Quantity.Base
 	}
-	a := HomeAnswer{Rig: doc.Name, Place: spot.Name, Lived: doc.Home.Lived == "yes", Hookup: doc.Home.Hookup}
+	a := HomeAnswer{Rig: doc.Name, Place: spot.Name, placeIn: spot.named, Lived: doc.Home.Lived == "yes", Hookup: doc.Home.Hookup}
 	if o.Members == 0 {
 		o.Members = homeMembers
 	}
@@ -70,7 +73,7 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 	}
 	most := -1.0
 	for month := time.January; month <= time.December; month++ {
-		site := Site{Name: spot.Name, Place: spot.Place, Zone: spot.Zone, Sky: doc.Home.Site, Hookup: doc.Home.Hookup, Heading: math.NaN(), LowC: math.NaN(), Nights: parkedNights}
+		site := Site{Name: spot.Name, named: spot.named, Place: spot.Place, Zone: spot.Zone, Sky: doc.Home.Site, Hookup: doc.Home.Hookup, Heading: math.NaN(), LowC: math.NaN(), Nights: parkedNights}
 		first := time.Date(year, month, 1, 12, 0, 0, 0, time.UTC)
 		if a.Lived {
 			site.Nights = first.AddDate(0, 1, -1).Day()
@@ -90,11 +93,12 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 		}
 		a.Basis = answer.Basis
 		for _, r := range answer.climateRemarks {
-			if !slices.Contains(a.Remarks, r) {
-				a.Remarks = append(a.Remarks, r)
+			if !slices.Contains(a.remarksIn, r) {
+				a.remarksIn = append(a.remarksIn, r)
 			}
 		}
 	}
+	a.Remarks = plainly(a.remarksIn)
 	a.Sentence = a.sentence(doc)
 	return a, nil
 }

@@ -64,11 +64,19 @@ func atPoint(p rig.Place) (Spot, error) {
 		if km < 3 {
 			spot.Name = town.String()
 		} else {
-			spot.Name = fmt.Sprintf("%.0f km %s of %s", km, compassPoint(bearing+180), town)
+			spot.named = say("%s %s of %s", far(km), compassPoint(bearing+180), town.String())
+			spot.Name = spot.named.metric
 		}
 	}
 	return spot, nil
 }
+
+// far writes a distance on the road [km]: whole miles or kilometres.
+func far(km float64) text {
+	return text{us: fmt.Sprintf("%.0f mi", km/kmPerMile), metric: fmt.Sprintf("%.0f km", km)}
+}
+
+const kmPerMile = 1.609344
 
 // compassPoint names a bearing by the nearest of eight points.
 func compassPoint(bearing float64) string {

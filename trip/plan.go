@@ -14,6 +14,7 @@ import (
 // Spot is where a place of the document lies.
 type Spot struct {
 	Name  string
+	named text // the name in each system of units, where it holds a distance
 	Place sun.Place
 	Zone  *time.Location
 }
@@ -46,7 +47,7 @@ func NewPlan(doc rig.Rig, find func(rig.Place) (Spot, error)) (Plan, error) {
 			continue
 		}
 		site := Site{
-			Name: spot.Name, Place: spot.Place, Zone: spot.Zone, Sky: s.Site, Horizon: s.Horizon, Heading: math.NaN(), Hookup: s.Hookup,
+			Name: spot.Name, named: spot.named, Stop: i + 1, Hauls: s.Hauls, HaulDays: haulDays(s.HaulEvery), Place: spot.Place, Zone: spot.Zone, Sky: s.Site, Horizon: s.Horizon, Heading: math.NaN(), Hookup: s.Hookup,
 			DriveH: s.Drive.Quantity.Base, IdleH: s.Idle.Quantity.Base, RunH: s.Generator.Quantity.Base, Fills: s.Fills,
 			LowC: math.NaN(), Nights: int(math.Round(s.Nights.Quantity.Base)),
 		}
@@ -83,6 +84,14 @@ func NewPlan(doc rig.Rig, find func(rig.Place) (Spot, error)) (Plan, error) {
 		return Plan{}, err
 	}
 	return p, nil
+}
+
+// haulDays returns the whole days from one haul to the next, zero for none.
+func haulDays(every rig.Value) int {
+	if !every.Given() {
+		return 0
+	}
+	return max(1, int(math.Round(every.Quantity.Base/24)))
 }
 
 func (p Plan) nights() int {

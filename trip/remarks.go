@@ -1,7 +1,6 @@
 package trip
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -11,8 +10,8 @@ import (
 )
 
 // placeRemarks says what the climates of the places leave out, in the months of the stay.
-func (f *Forecast) placeRemarks() []string {
-	var list []string
+func (f *Forecast) placeRemarks() []text {
+	var list []text
 	for s := range f.places {
 		seen := map[time.Month]bool{}
 		for _, day := range f.course.Spans[s].Civil {
@@ -21,9 +20,12 @@ func (f *Forecast) placeRemarks() []string {
 				continue
 			}
 			seen[month] = true
-			for _, r := range f.places[s].climate.Remarks(int(month) - 1) {
-				if r = upper(r); len(f.places) > 1 {
-					r = f.plan.Sites[s].Name + ": " + r
+			climate := &f.places[s].climate
+			us, metric := climate.RemarksIn(int(month)-1, quantity.US), climate.RemarksIn(int(month)-1, quantity.Metric)
+			for k := range metric {
+				r := text{us: upper(us[k]), metric: upper(metric[k])}
+				if len(f.places) > 1 {
+					r = say("%s: %s", f.plan.Sites[s].called(), r)
 				}
 				if !slices.Contains(list, r) {
 					list = append(list, r)
@@ -35,25 +37,25 @@ func (f *Forecast) placeRemarks() []string {
 }
 
 // remarks says what the answer leans on: wind, what is not known, the widest guess, a hookup that does not fit.
-func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []string {
-	var list []string
+func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []text {
+	var list []text
 	if sunny {
-		list = append(list, fmt.Sprintf("Wind is not known; %.1f m/s is taken, a guess.", f.places[0].climate.Wind))
+		list = append(list, say("Wind is not known; %s is taken, a guess.", of(f.places[0].climate.Wind, quantity.Speed)))
 	}
 	for i := range f.course.Sites {
 		if s := &f.course.Sites[i]; s.Hookup != "" && s.Hookup != "none" && !f.fed(i) {
-			list = append(list, fmt.Sprintf("%s: the rig's inlet cannot be plugged into %s, or the file names no inlet; nothing is taken from it.", s.Name, s.Hookup))
+			list = append(list, say("%s: the rig's inlet cannot be plugged into %s, or the file names no inlet; nothing is taken from it.", s.called(), s.Hookup))
 		}
 	}
 	for _, g := range guesses {
 		if g.State == figure.Unknown && slices.ContainsFunc(a.Guesses, func(w Guess) bool { return w.Path == g.At.Path }) {
-			list = append(list, fmt.Sprintf("Not known: %s; anything from %s to %s is taken. To settle it: %s.", nameOf(g.At.Path), written(g, g.Low), written(g, g.High), reading(g)))
+			list = append(list, say("Not known: %s; anything from %s to %s is taken. To settle it: %s.", nameOf(g.At.Path), written(g, g.Low), written(g, g.High), reading(g)))
 		}
 	}
 	if len(a.Guesses) > 0 {
-		list = append(list, fmt.Sprintf("The guess that widens the answer most: %s (%.0f %% of its spread). To settle it: %s.", a.Guesses[0].Name, 100*a.Guesses[0].Share, a.Guesses[0].Reading))
+		list = append(list, say("The guess that widens the answer most: %s (%.0f %% of its spread). To settle it: %s.", a.Guesses[0].Name, 100*a.Guesses[0].Share, a.Guesses[0].Reading))
 	} else {
-		list = append(list, "No guess widens the answer much: its spread is the weather's.")
+		list = append(list, same("No guess widens the answer much: its spread is the weather's."))
 	}
 	return list
 }
@@ -61,9 +63,9 @@ func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []string {
 // fed tells whether a site's hookup feeds the rig.
 func (f *Forecast) fed(site int) bool { return f.hooks[site].service.Amps > 0 }
 
-// written writes a number of a value's kind for people.
-func written(v rig.Value, base float64) string {
-	return quantity.Format(quantity.Quantity{Base: base, Kind: v.Quantity.Kind, Unit: v.Quantity.Unit}, quantity.US)
+// written is a number of a value's kind, in the unit that its owner wrote where that fits the system.
+func written(v rig.Value, base float64) quantity.Quantity {
+	return quantity.Quantity{Base: base, Kind: v.Quantity.Kind, Unit: v.Quantity.Unit}
 }
 
 // dayNumber is the civil day of a date for the generator of days.

@@ -248,6 +248,8 @@ func (r *runner) run(w Weather) *Run {
 	for i := range c.N {
 		if d := int(c.Day[i]); i == c.Days[d].First && c.arrives(d) {
 			gas = out.arrive(b, c.Days[d].Site, gas)
+		} else if i == c.Days[d].First && c.hauled(d, "propane") {
+			gas = out.filled(gas)
 		}
 		air, volts := w.AirC[i], b.volts
 		r.offer(i)

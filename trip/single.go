@@ -38,7 +38,7 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	explain(a.Stores, run)
 	a.Nights = nightsOf(run)
 	a.Sentence = a.sentence()
-	a.Remarks = append(append(emptying(run), starved(run)...), remarks...)
+	a.remark(emptying(run), starved(run), remarks)
 	return a, nil
 }
 
@@ -46,14 +46,14 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 const farKm = 50
 
 // moveTo puts every site where the year of weather is from, under its clock, and remarks on those that lie elsewhere.
-func (p *Plan) moveTo(y Year) []string {
-	var remarks []string
+func (p *Plan) moveTo(y Year) []text {
+	var remarks []text
 	p.Sites = slices.Clone(p.Sites)
 	for i := range p.Sites {
 		s := &p.Sites[i]
 		from := place.Place{Latitude: y.Site.Latitude, Longitude: y.Site.Longitude}
 		if km, _ := from.Distance(s.Place.Latitude, s.Place.Longitude); km > farKm {
-			remarks = append(remarks, fmt.Sprintf("%s lies %.0f km from where the weather is from; sun and weather are those of the file.", s.Name, km))
+			remarks = append(remarks, say("%s lies %s from where the weather is from; sun and weather are those of the file.", s.called(), far(km)))
 		}
 		s.Place, s.Zone = y.Site, y.Start.Location()
 	}
@@ -117,12 +117,14 @@ func skiesOf(c *Course) []openSky {
 // basisOf says what an answer rests on.
 func basisOf(p Plan, c *Course) Basis {
 	b := Basis{From: p.First.Format("2006-01-02"), Nights: p.nights(), StepMin: c.StepMin, Book: p.Rig.Book}
-	for i, s := range p.Sites {
-		if i > 0 {
-			b.Places += ", "
+	for i := range p.Sites {
+		if i == 0 {
+			b.placesIn = p.Sites[i].called()
+		} else {
+			b.placesIn = say("%s, %s", b.placesIn, p.Sites[i].called())
 		}
-		b.Places += s.Name
 	}
+	b.Places = b.placesIn.metric
 	b.Guesses = len(system.Guesses(&p.Rig))
 	b.Defaults = system.CountDefaults(&p.Rig)
 	return b

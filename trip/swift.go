@@ -271,6 +271,8 @@ func (s *swift) run(potW, alsoW, airC []float32, out *outcome) {
 		day := &c.Days[d]
 		if c.arrives(d) {
 			p.arrive(&c.Sites[day.Site])
+		} else if c.hauled(d, "propane") {
+			p.gasLeft = p.sys.Propane.KgFull
 		}
 		for i := day.First; i < day.First+day.Steps; {
 			walked := i + 1

@@ -1,0 +1,104 @@
+package trip
+
+import (
+	"math"
+	"slices"
+
+	"campwright/figure"
+	"campwright/quantity"
+	"campwright/rig"
+)
+
+// moreCylinders proposes one cylinder more of the size that is carried.
+func (w *wayfinder) moreCylinders() {
+	p := w.doc.Stores.Propane
+	count := math.Round(math.Max(1, p.Count.Quantity.Base))
+	if !p.Each.Given() || !w.sys.Propane.Boils {
+		return // a fixed tank
+	}
+	doc := *w.doc
+	stores := *w.doc.Stores
+	doc.Stores = &stores
+	more := p
+	more.Count = rig.Value{Quantity: quantity.Quantity{Base: count + 1, Kind: quantity.Count}, State: figure.Plain, At: p.Count.At}
+	stores.Propane = more
+	words := say("one more cylinder of %s: %.0f in place of %.0f", of(p.Each.Quantity.Base, p.Each.Quantity.Kind), count+1, count)
+	w.attempt(words, &doc, change{}, []rig.Edit{{Path: "stores/propane", Old: p.Text(), New: more.Text()}}, figure.Figure{Kind: quantity.Mass})
+}
+
+// moreFuel proposes the fuel that the itinerary's generator hours burn.
+func (w *wayfinder) moreFuel() {
+	need := w.sys.Supply.FuelL * w.f.stay() / math.Max(w.end.Lasts.Value/24, 1e-9)
+	if len(w.doc.Generators) == 0 || w.sys.Supply.FuelL <= 0 || need <= w.sys.Supply.FuelL {
+		return
+	}
+	days := w.f.stay()
+	unit, by := "L", 1.0
+	if UnitsOf(w.doc) == quantity.US {
+		unit, by = "gal", litresPerGallon
+	}
+	need = math.Ceil(need/by*10-1e-9) / 10 * by
+	q := quantity.Quantity{Base: need, Kind: quantity.Volume, Unit: unit}
+	words := say("carry %s of fuel, in place of %s, or fetch some on the way", of(need, quantity.Volume), of(w.sys.Supply.FuelL, quantity.Volume))
+	g := &w.doc.Generators[0]
+	w.list = append(w.list, Way{
+		Store: w.end.Store, Words: words.metric, wordsIn: words, Edits: []rig.Edit{{Path: "generators/" + g.Name + "/fuel", Old: asWritten(&g.Fuel), New: q.String()}},
+		Saves: figure.Figure{Kind: quantity.Volume}, Costs: []string{}, Lasts: figure.Exact("generator fuel lasts", 24*days, quantity.Duration), Text: dayCount(days),
+		Next: w.nextWords(w.now[0]),
+	})
+}
+
+// otherSource proposes to run what can burn propane or take electricity on the inverter.
+func (w *wayfinder) otherSource() {
+	if len(w.doc.Inverters) == 0 {
+		return
+	}
+	for i := range w.doc.Appliances {
+		a := &w.doc.Appliances[i]
+		if a.Runs != "propane" || a.Kind != "absorption refrigerator" && a.Kind != "water heater" || slices.Contains(w.doc.Aims.NeverLose, a.Name) {
+			continue
+		}
+		doc := *w.doc
+		doc.Appliances, doc.Inverters = slices.Clone(w.doc.Appliances), slices.Clone(w.doc.Inverters)
+		doc.Appliances[i].Runs = "ac"
+		path := "appliances/" + a.Name
+		edits := []rig.Edit{{Path: path + "/runs on", Old: a.Runs, New: "ac"}}
+		if a.TakesAC == "shore only" {
+			doc.Appliances[i].TakesAC = "always"
+			edits = append(edits, rig.Edit{Path: path + "/takes AC", Old: a.TakesAC, New: "always"})
+		}
+		words := a.Name + " on AC through the inverter"
+		if v := &doc.Inverters[w.inverterOf(a)]; a.PerDay.State == figure.Absent && v.On.Word != "always" && v.On.Word != "when used" {
+			edits = append(edits, rig.Edit{Path: "inverters/" + v.Name + "/on", Old: v.On.Text(), New: "always"})
+			v.On = rig.Hours{Word: "always", State: figure.Plain}
+			words += ", which then stays on"
+		}
+		w.attempt(same(words), &doc, change{}, edits, figure.Figure{})
+	}
+}
+
+// coolerK is how far a thermostat is proposed to be lowered: 4 °F, which people feel and put up with. Common practice, no source.
+const coolerK = 4 / 1.8
+
+// coolerRoom proposes a lower thermostat for the furnaces that follow the weather.
+func (w *wayfinder) coolerRoom() {
+	for i := range w.doc.Appliances {
+		a := &w.doc.Appliances[i]
+		if a.Kind != "furnace" || a.Runs == "off" || a.Propane.Duty.Given() || a.PerDay.Given() {
+			continue
+		}
+		was := a.Keeps.Quantity.Base
+		doc := *w.doc
+		doc.Appliances = slices.Clone(w.doc.Appliances)
+		said := rig.Value{Quantity: quantity.Quantity{Base: was - coolerK, Kind: quantity.Temperature}, State: figure.Plain, At: a.Keeps.At}
+		if UnitsOf(w.doc) == quantity.US {
+			said.Quantity.Unit = "F"
+			said.Quantity.Base = (math.Round(said.Quantity.Base*1.8+32) - 32) / 1.8
+		} else {
+			said.Quantity.Base = math.Round(said.Quantity.Base)
+		}
+		doc.Appliances[i].Keeps = said
+		words := say("%s set to %s in place of %s", a.Name, of(said.Quantity.Base, quantity.Temperature), of(was, quantity.Temperature))
+		w.attempt(words, &doc, change{}, []rig.Edit{{Path: "appliances/" + a.Name + "/keeps", Old: asWritten(&a.Keeps), New: said.Text()}}, figure.Figure{})
+	}
+}
