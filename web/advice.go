@@ -53,7 +53,7 @@ func (s *Server) adviceOperation(api huma.API) {
 			return nil, s.fail("advice", refused{err})
 		}
 		for _, x := range a.Switches {
-			row := SwitchRow{Name: x.Appliance, Words: x.Words, Saves: wattHours(x.SavesWh), Lasts: x.Text, Edits: x.Edits}
+			row := SwitchRow{Name: x.Appliance, Words: plainWords(x.Words), Saves: wattHours(x.SavesWh), Lasts: x.Text, Edits: x.Edits}
 			if x.CostsKg > 0 {
 				row.Costs = of(x.CostsKg, quantity.Mass)
 			}
@@ -63,10 +63,10 @@ func (s *Server) adviceOperation(api huma.API) {
 			v.Switches = append(v.Switches, row)
 		}
 		for _, x := range a.MakeUp {
-			v.Hours = append(v.Hours, WordsRow{x.Words, x.Caution})
+			v.Hours = append(v.Hours, WordsRow{plainWords(x.Words), x.Caution})
 		}
 		for _, x := range a.Hookups {
-			v.Hookups = append(v.Hookups, WordsRow{Words: x.Words})
+			v.Hookups = append(v.Hookups, WordsRow{Words: plainWords(x.Words)})
 		}
 		return &adviceOutput{v}, nil
 	})

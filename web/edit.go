@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"strings"
 
@@ -40,7 +41,16 @@ func (s *Server) editOperations(api huma.API) {
 		OperationID: "edit", Method: http.MethodPost, Path: "/api/edit", Summary: "Change values of the rig", MaxBodyBytes: mostBody, Errors: problems,
 	}, func(_ context.Context, in *editInput) (*rigOutput, error) {
 		return s.changed("edit", func(open OpenRig) (store.State, error) {
-			return open.Edit(in.Body.Revision, in.Body.Edits, in.Body.Note)
+			edits, err := s.asFiled(in.Body.Edits)
+			if err != nil {
+				return store.State{}, err
+			}
+			state, err := open.Edit(in.Body.Revision, edits, in.Body.Note)
+			if wrong := (*store.EditError)(nil); len(edits) == 1 && errors.As(err, &wrong) {
+				problem, _ := s.misfit(open, edits[0], wrong)
+				err = refused{errors.New(problem)}
+			}
+			return state, err
 		})
 	})
 	huma.Register(api, huma.Operation{

@@ -2,7 +2,6 @@ package web
 
 import (
 	"net/http"
-	"strings"
 	"testing"
 
 	"campwright/rig"
@@ -24,7 +23,7 @@ func TestHistory(t *testing.T) {
 	if len(h.Kept) != 1 || h.Kept[0].Name != "as built" || h.Kept[0].Note != "autumn" || h.Kept[0].Revision != first {
 		t.Errorf("kept %+v", h.Kept)
 	}
-	if len(h.Changes) != 4 || !strings.HasPrefix(h.Changes[0].Words, "appliances, pump: ") || h.Changes[1].Words != "people: 2 to 4" {
+	if len(h.Changes) != 4 || h.Changes[0].Words != "appliances, pump removed" || h.Changes[1].Words != "people: 2 to 4" {
 		t.Errorf("changes %+v", h.Changes)
 	}
 	c := decoded[CompareView](t, get(s, "/api/compare?a="+first))

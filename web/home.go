@@ -60,12 +60,14 @@ func (s *Server) homeOperation(api huma.API) {
 }
 
 func (v *HomeView) fill(a trip.HomeAnswer) {
-	v.Sentence, v.Place, v.Members = a.Sentence, a.Place, a.Basis.Members
-	v.Notes = append(v.Notes, a.Remarks...)
+	v.Sentence, v.Place, v.Members = plainWords(a.Sentence), a.Place, a.Basis.Members
+	for _, r := range a.Remarks {
+		v.Notes = append(v.Notes, plainWords(r))
+	}
 	for _, m := range a.Months {
 		row := HomeMonth{
 			Month: m.Month, Low: percent(m.LowSoC), Charge: wholePercent(m.LowSoC), In: wattHours(m.InWh), Used: wattHours(m.UseWh), Post: wattHours(m.PostWh),
-			Propane: of(m.GasKg, quantity.Mass), Coldest: of(math.Round(m.AirLowC), quantity.Temperature), Cold: m.ColdDays,
+			Propane: column(m.GasKg, quantity.Mass, "lb", "kg", 2), Coldest: of(math.Round(m.AirLowC), quantity.Temperature), Cold: m.ColdDays,
 		}
 		if battery := storeNamed(m.Stores, "battery"); battery.Store != "" {
 			row.Lasts, row.Ends = battery.Text, !battery.AtLeast
@@ -77,6 +79,6 @@ func (v *HomeView) fill(a trip.HomeAnswer) {
 		most = max(most, e.PerDay)
 	}
 	for _, e := range a.Drains {
-		v.Drains = append(v.Drains, LedgerRow{Name: e.Name, PerDay: wattHours(e.PerDay), Whole: in(e.Wh, quantity.Energy, "kWh", "kWh"), Bar: share(e.PerDay, most)})
+		v.Drains = append(v.Drains, LedgerRow{Name: e.Name, PerDay: wattHours(e.PerDay), Whole: column(e.Wh, quantity.Energy, "kWh", "kWh", 1), Bar: share(e.PerDay, most)})
 	}
 }

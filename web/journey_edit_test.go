@@ -87,16 +87,48 @@ func TestJourneyParts(t *testing.T) {
 	press(".keep", "Keep")
 	b.until("document.querySelector('.revision .value').textContent.startsWith('as built')")
 
-	press("#part-appliances", "Add to appliances")
-	b.do(cdp.WaitVisible(cdp.CSS("#part-appliances .form input")), cdp.SendKeys(cdp.CSS("#part-appliances .form input"), "kettle"))
-	js[bool](b, `(s => { s.value = 'power'; s.dispatchEvent(new Event('change', {bubbles: true})); return true })(document.querySelector('#part-appliances .form > select'))`)
-	b.do(cdp.WaitVisible(cdp.CSS("#part-appliances .form div input")), cdp.SendKeys(cdp.CSS("#part-appliances .form div input"), "1200 W"))
+	// A kind is found by what campers call it and added at once; it comes into sight with its name ready to be changed.
+	press("#part-appliances", "Add an appliance")
+	b.do(cdp.WaitVisible(cdp.CSS("#part-appliances .kinds input")), cdp.SendKeys(cdp.CSS("#part-appliances .kinds input"), "tea kettle"))
+	b.until("document.querySelectorAll('#part-appliances .kinds li').length === 1")
 	b.shot("add-desk")
 	b.accessible()
 	b.do(cdp.KeyEvent(kb.Enter))
+	b.until("document.activeElement?.value === 'electric kettle'")
+	if !js[bool](b, "(r => r.top >= 0 && r.bottom <= innerHeight)(document.querySelector('.fresh').getBoundingClientRect())") {
+		t.Error("the new part is not in sight")
+	}
+	b.shot("added-desk")
+	b.accessible()
+	b.do(cdp.KeyEvent("kettle"), cdp.KeyEvent(kb.Enter))
 	b.until("[...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
-	if text := fileText(t, path); !strings.Contains(text, "name: kettle") {
+	if text := fileText(t, path); !strings.Contains(text, "name: kettle") || !strings.Contains(text, "taken, all of it: usual for electric kettle") {
 		t.Error("the file does not hold the new part")
+	}
+
+	// Remove stands beside every part, and one press takes it back.
+	js[bool](b, `[...document.querySelectorAll('#part-appliances .acts button')].find(x => x.textContent === 'Remove kettle').click(), true`)
+	b.until("![...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
+	press("[role=status]", "Undo")
+	b.until("[...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
+
+	// A misspelt town is refused at once, and a press on what was meant puts it right.
+	place := `[...document.querySelectorAll('#part-trip tr')].find(r => r.querySelector('th')?.textContent === 'place')?.querySelector('.value')`
+	js[bool](b, place+".click(), true")
+	b.do(cdp.WaitVisible(cdp.CSS("#part-trip .entry input")))
+	js[bool](b, "document.querySelector('#part-trip .entry input').select(), true")
+	b.do(cdp.SendKeys(cdp.CSS("#part-trip .entry input"), "Quartzite"), cdp.KeyEvent(kb.Enter))
+	b.until("document.querySelector('#part-trip .offers button')?.textContent === 'Quartzsite, AZ, US'")
+	b.forgiven()
+	if strings.Contains(fileText(t, path), "Quartzite") {
+		t.Error("a place that is not known stands in the file")
+	}
+	b.shot("place-desk")
+	b.accessible()
+	js[bool](b, "document.querySelector('#part-trip .offers button').click(), true")
+	b.until("document.querySelector('#part-trip .entry') === null")
+	if text := fileText(t, path); !strings.Contains(text, "Quartzsite, AZ, US") {
+		t.Error("the place that was meant is not in the file")
 	}
 
 	press("#part-rig, main", "Open the history")

@@ -79,7 +79,7 @@ func membersOf(doc *rig.Rig, list string) []string {
 func firstLine(doc *rig.Rig, lines []string, path string) (int, error) {
 	first := 0
 	for _, s := range sectionsOf(doc, doc) {
-		eachRow(s.Parts, func(r Row) {
+		eachRow(s.Parts, func(r *Row) {
 			if r.Line > 0 && strings.HasPrefix(r.Path, path+"/") && (first == 0 || r.Line < first) {
 				first = r.Line
 			}

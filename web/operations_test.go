@@ -28,9 +28,9 @@ func rowOf(t *testing.T, v RigView, path string) Row {
 	t.Helper()
 	var found []Row
 	for _, s := range v.Sections {
-		eachRow(s.Parts, func(r Row) {
+		eachRow(s.Parts, func(r *Row) {
 			if r.Path == path {
-				found = append(found, r)
+				found = append(found, *r)
 			}
 		})
 	}
@@ -92,7 +92,7 @@ func TestRig(t *testing.T) {
 	}
 	defaults := 0
 	for _, s := range v.Sections {
-		eachRow(s.Parts, func(r Row) {
+		eachRow(s.Parts, func(r *Row) {
 			if r.State == "default" {
 				defaults++
 			}

@@ -21,6 +21,7 @@ type PartAsk struct {
 	Do       string            `json:"do" enum:"add,copy,remove,rename,up,down"`
 	Path     string            `json:"path" maxLength:"500" doc:"of the part; to add one, of its list"`
 	Name     string            `json:"name,omitempty" maxLength:"100" doc:"of the new, copied or renamed part, where parts have names"`
+	Kind     string            `json:"kind,omitempty" maxLength:"100" doc:"of a new part, out of those that can be picked; it brings name and values"`
 	Values   map[string]string `json:"values,omitempty" doc:"what a new part says, by key"`
 }
 
@@ -30,30 +31,61 @@ func (s *Server) partOperation(api huma.API) {
 	huma.Register(api, huma.Operation{
 		OperationID: "part", Method: http.MethodPost, Path: "/api/part", Summary: "Add, copy, remove, rename or move a part", Errors: []int{404, 409, 422, 500},
 	}, func(_ context.Context, in *partInput) (*rigOutput, error) {
-		return s.changed("part", func(open OpenRig) (store.State, error) { return changePart(open, in.Body) })
+		return s.changedPart(in.Body)
 	})
 }
 
-func changePart(open OpenRig, ask PartAsk) (store.State, error) {
+// changedPart changes a part and returns the rig after it, with where a new part stands.
+func (s *Server) changedPart(ask PartAsk) (*rigOutput, error) {
+	added := ""
+	out, err := s.changed("part", func(open OpenRig) (state store.State, err error) {
+		state, added, err = s.changePart(open, ask)
+		return state, err
+	})
+	if err == nil {
+		out.Body.Added = added
+	}
+	return out, err
+}
+
+func (s *Server) changePart(open OpenRig, ask PartAsk) (after store.State, added string, err error) {
 	state, err := open.State()
 	if err != nil {
-		return store.State{}, err
+		return store.State{}, "", err
 	}
 	if state.Revision != ask.Revision {
-		return store.State{}, store.ErrChanged
+		return store.State{}, "", store.ErrChanged
 	}
-	if ask.Do == "up" || ask.Do == "down" {
+	switch {
+	case ask.Do == "up" || ask.Do == "down":
 		text, err := moved(state.Text, ask.Path, ask.Do == "up")
 		if err != nil {
-			return store.State{}, refused{err}
+			return store.State{}, "", refused{err}
 		}
-		return open.Write(state.Revision, text, "")
+		after, err = open.Write(state.Revision, text, "")
+		return after, "", err
+	case ask.Do == "add" && ask.Kind != "":
+		return addKind(open, state, ask)
+	}
+	for key, text := range ask.Values {
+		m := s.meant(ask.Path+"/1/"+key, text)
+		if m.problem != "" {
+			return store.State{}, "", refused{errors.New(m.problem)}
+		}
+		ask.Values[key] = m.text
 	}
 	edits, err := partEdits(state.Text, ask)
 	if err != nil {
-		return store.State{}, refused{err}
+		return store.State{}, "", refused{err}
 	}
-	return open.Edit(state.Revision, edits, "")
+	if ask.Do == "add" || ask.Do == "copy" {
+		added = edits[0].Path
+		if ask.Do == "copy" && ask.Name != "" {
+			added = added[:strings.LastIndexByte(added, '/')+1] + ask.Name
+		}
+	}
+	after, err = open.Edit(state.Revision, edits, "")
+	return after, added, err
 }
 
 // partEdits returns the edits that a change of a part comes to.
@@ -136,6 +168,9 @@ func named(list string) bool {
 	return ok && f.Form == "named"
 }
 
+// errNameTaken means that another part of a list goes by the name.
+var errNameTaken = errors.New("there is a")
+
 // memberPath is where a new member of a list goes.
 func memberPath(text []byte, ask PartAsk) (string, error) {
 	doc, _ := rig.Decode(bytes.NewReader(text))
@@ -171,7 +206,7 @@ func memberPath(text []byte, ask PartAsk) (string, error) {
 	}
 	switch {
 	case ask.Name != "" && slices.Contains(names, ask.Name):
-		return "", fmt.Errorf("there is a %q already; give this one its own name", ask.Name)
+		return "", fmt.Errorf("%w %q already; give this one its own name", errNameTaken, ask.Name)
 	case ask.Name != "":
 		return ask.Path + "/" + ask.Name, nil
 	case named(ask.Path):
@@ -233,7 +268,7 @@ func parentOf(text []byte, path string) string {
 func nameAt(doc *rig.Rig, path string) string {
 	name := ""
 	for _, s := range sectionsOf(doc, doc) {
-		eachRow(s.Parts, func(r Row) {
+		eachRow(s.Parts, func(r *Row) {
 			if r.Path == path+"/name" {
 				name = r.Raw
 			}

@@ -46,7 +46,7 @@ type Row struct {
 	Key     string `json:"key"` // "run, gauge"
 	Text    Both   `json:"text"`
 	Raw     string `json:"raw"` // as a person would write it in the file; empty for what is filled in
-	State   string `json:"state" enum:"stated,measured,about,default,unknown,not said"`
+	State   string `json:"state" enum:"stated,measured,about,taken,default,unknown,left blank"`
 	Why     string `json:"why"` // for a default its reason, for an unknown what is taken meanwhile
 	Line    int    `json:"line"`
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"net/http"
+	"strings"
 	"time"
 
 	"campwright/figure"
@@ -31,6 +32,7 @@ type RigView struct {
 	Gaps     []GapView   `json:"gaps" nullable:"false"`
 	Sections []Section   `json:"sections" nullable:"false"`
 	Counts   []Count     `json:"counts" nullable:"false"`
+	Added    string      `json:"added"`   // path of the part that the change has added; empty for any other
 	Program  string      `json:"program"` // version
 }
 
@@ -108,20 +110,37 @@ func (s *Server) rigView(r reading) RigView {
 		v.Faults = []rig.Fault{}
 	}
 	counts := map[string]int{}
+	taken := store.Taken(r.state.Text)
 	for _, section := range v.Sections {
-		eachRow(section.Parts, func(row Row) { counts[row.State]++ })
+		eachRow(section.Parts, func(row *Row) {
+			row.remark(taken, s.options.Now())
+			counts[row.State]++
+		})
 	}
-	for _, state := range []figure.State{figure.Measured, figure.Plain, figure.About, figure.Unknown, figure.Default} {
-		v.Counts = append(v.Counts, Count{State: states[state], N: counts[states[state]]})
+	for _, state := range []string{states[figure.Measured], states[figure.Plain], states[figure.About], takenState, states[figure.Unknown], states[figure.Default]} {
+		v.Counts = append(v.Counts, Count{State: state, N: counts[state]})
 	}
 	return v
 }
 
+// takenState is the word for a value that the file remarks as taken for the owner, not said by them.
+const takenState = "taken"
+
+// remark tells what is worth knowing about a value beside it: that it was taken for the owner, or is a day that has passed.
+func (r *Row) remark(taken func(path string) bool, now time.Time) {
+	if (r.State == states[figure.Plain] || r.State == states[figure.About]) && taken(r.Path) {
+		r.State = takenState
+	}
+	if r.Pattern == "trip/*/from" && r.Why == "" {
+		r.Why = passed(strings.TrimPrefix(r.Raw, "about "), now)
+	}
+}
+
 // eachRow calls f for every row of parts and of the lists in them.
-func eachRow(parts []Part, f func(Row)) {
+func eachRow(parts []Part, f func(*Row)) {
 	for _, p := range parts {
-		for _, r := range p.Rows {
-			f(r)
+		for i := range p.Rows {
+			f(&p.Rows[i])
 		}
 		for _, l := range p.Lists {
 			eachRow(l.Parts, f)

@@ -65,6 +65,9 @@ func (r *Row) show(v any) {
 		}
 		n, each := quantity.Format(v.Count.Quantity, quantity.AsWritten), both(v.Each.Quantity)
 		r.Text, r.State, r.Line = Both{n + " × " + each.US, n + " × " + each.Metric}, states[v.Each.State], v.Each.At.Line
+	case rig.Date:
+		text := dayWritten(v)
+		r.Text, r.State = Both{text, text}, states[v.State]
 	case rig.Hours:
 		text := v.Text()
 		if v.State == figure.Default {

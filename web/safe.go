@@ -19,6 +19,7 @@ type SafeSheet struct {
 	Sentence string            `json:"sentence"`                     // the answer
 	Book     string            `json:"book"`                         // the bundle of rule tables
 	Rules    int               `json:"rules"`                        // how many were asked
+	Scope    string            `json:"scope"`                        // how much was judged, and how much no rule can
 	Since    string            `json:"since"`                        // the revision that shifts are counted from; empty when none was asked for or it is lost
 	Shifts   []CureShift       `json:"shifts" nullable:"false"`      // what has another verdict since then, the worst first
 	Counts   []VerdictCount    `json:"counts" nullable:"false"`      // the worst first
@@ -79,6 +80,8 @@ type SafeCase struct {
 	Result  Both        `json:"result"` // empty where there is nothing to compare
 	Sense   string      `json:"sense" enum:"≤,≥,"`
 	Limit   Both        `json:"limit"`
+	Worst   Both        `json:"worst"`   // the limit at its bad end, where a guess moves it; empty for any other
+	AtBest  Both        `json:"atBest"`  // the same at its good end
 	Margin  *float64    `json:"margin"`  // share of the limit to spare at the bad end of every guess, below zero what is missing; null where there is none
 	Nominal *float64    `json:"nominal"` // the same with every guess as taken
 	Spare   string      `json:"spare"`   // the margin in words

@@ -13,7 +13,7 @@ import (
 // safeCase writes the inequality of an outcome with the rig's figures.
 func safeCase(o *check.Outcome) SafeCase {
 	w, shown := o.Numbers, o.Working
-	c := SafeCase{Part: o.Part, Detail: figure.Sentence(o.Detail), Working: SafeWorking{
+	c := SafeCase{Part: o.Part, Detail: plainWords(figure.Sentence(o.Detail)), Working: SafeWorking{
 		Formula: shown.Formula, Filled: shown.Filled, Result: shown.Result, Limit: shown.Limit, Terms: []TermRow{}, Source: shown.Source,
 	}}
 	if shown.Filled == shown.Result {
@@ -33,6 +33,12 @@ func safeCase(o *check.Outcome) SafeCase {
 		result.State = figure.Unknown
 	}
 	c.Sense, c.Result, c.Limit = shown.Sense, number(result), number(limit)
+	if limit.HasRange() && limit.State != figure.Unknown {
+		c.Worst, c.AtBest = both(quantity.Quantity{Base: limit.Low, Kind: limit.Kind}), both(quantity.Quantity{Base: limit.High, Kind: limit.Kind})
+		if shown.Sense == "≥" {
+			c.Worst, c.AtBest = c.AtBest, c.Worst
+		}
+	}
 	if result.State == figure.Unknown {
 		c.Working.Result = c.Result.Metric
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"campwright/check"
@@ -37,6 +38,7 @@ func (t *SafeSheet) fill(c *check.Case, r *check.Report) {
 			t.Silent = append(t.Silent, SilentRule{rule.ID, rule.Title})
 		}
 	}
+	t.Scope = scope(t.Rules, t.Later)
 	for _, v := range []VerdictCount{
 		{"STOP", r.Counts.Stop}, {"FAIL", r.Counts.Fail}, {"UNDECIDED", r.Counts.Undecided}, {"WARN", r.Counts.Warn}, {"NOTE", r.Counts.Note},
 		{accepted, r.Counts.Accepted}, {"PASS", r.Counts.Pass},
@@ -49,6 +51,33 @@ func (t *SafeSheet) fill(c *check.Case, r *check.Report) {
 	for _, p := range r.Places {
 		t.Places = append(t.Places, endsRow(p))
 	}
+}
+
+// scope says how much was judged, and how much no rule can judge or does so far.
+func scope(judged int, later []check.LaterRule) string {
+	yours, coming := 0, 0
+	for _, l := range later {
+		if l.Kind == "to come" {
+			coming++
+		} else {
+			yours++
+		}
+	}
+	text := strconv.Itoa(judged) + " rules judged"
+	if yours > 0 {
+		text += "; " + counted(yours, "thing") + " only a look, an answer or a meter can tell"
+	}
+	if coming > 0 {
+		text += "; " + counted(coming, "mistake") + " of the trade no rule judges yet"
+	}
+	return text
+}
+
+func counted(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return strconv.Itoa(n) + " " + noun
 }
 
 // findings sorts the outcomes into groups and passes.

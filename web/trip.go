@@ -25,7 +25,9 @@ type TripSheet struct {
 	Floor      float64      `json:"floor"`                             // [%]
 	Dates      []DayRow     `json:"dates" nullable:"false"`            // one a night
 	Curve      Curve        `json:"curve"`                             // the bank over the whole stay
+	Charge     []BasisRow   `json:"charge" nullable:"false"`           // of the typical night: at bedtime, at first light
 	Ledger     []LedgerPart `json:"ledger" nullable:"false"`           // where energy came from and went
+	Volts      string       `json:"volts"`                             // at which amp-hours of the ledger are counted
 	Guesses    []GuessRow   `json:"guesses" nullable:"false"`          // widest first
 	Notes      []string     `json:"notes" nullable:"false"`            // what the answer leans on
 	Caution    string       `json:"caution"`                           //
@@ -53,6 +55,7 @@ type StoreRow struct {
 	High    float64 `json:"high"`
 	Reached bool    `json:"reached"` // ends inside the stay
 	Open    bool    `json:"open"`    // outlasts the stay by more than can be told
+	Likely  bool    `json:"likely"`  // ends inside the stay in more than one run in twenty
 }
 
 // DayRow is one night, noon to noon, under the date of its evening.
@@ -65,6 +68,8 @@ type DayRow struct {
 	BandTop float64  `json:"bandTop"`
 	Charge  string   `json:"charge"` // the lowest in words
 	At      string   `json:"at"`
+	Bedtime string   `json:"bedtime"` // charge at bedtime, in words; empty where the stay has no such hour
+	Dawn    string   `json:"dawn"`    // charge at the first light after it
 	In      Both     `json:"in"`
 	Used    Both     `json:"used"`
 	Thrown  Both     `json:"thrown"`
@@ -90,7 +95,9 @@ type LedgerRow struct {
 	Name   string  `json:"name"`
 	PerDay Both    `json:"perDay"`
 	Whole  Both    `json:"whole"`
-	Bar    float64 `json:"bar"` // share of the largest entry of its unit, for drawing
+	Amps   string  `json:"amps"`   // amp-hours a day at the bank's nominal voltage; empty for propane
+	AmpsIn string  `json:"ampsIn"` // the same over the whole stay
+	Bar    float64 `json:"bar"`    // share of the largest entry of its unit, for drawing
 }
 
 // GuessRow is a value that is not known well, and what it does to the answer.
@@ -140,7 +147,7 @@ func (s *Server) tripOperation(api huma.API) {
 		}
 		sheet := TripSheet{
 			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
-			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []string{}, Basis: []BasisRow{}, Power: []string{}, Curve: emptyCurve(),
+			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []string{}, Basis: []BasisRow{}, Power: []string{}, Charge: []BasisRow{}, Curve: emptyCurve(),
 		}
 		switch {
 		case len(r.faults) > 0:
@@ -148,7 +155,7 @@ func (s *Server) tripOperation(api huma.API) {
 		case len(r.gaps) > 0:
 			sheet.State = "gaps"
 		default:
-			sheet.fill(answer)
+			sheet.fill(answer, bankVolts(&r.full))
 			if was := s.answers.find(answerKey{in.Since, in.ask()}); was != nil {
 				sheet.Difference = difference(was, answer)
 			}

@@ -8,14 +8,17 @@ import (
 	"campwright/trip"
 )
 
-// fill writes an answer into the sheet.
-func (t *TripSheet) fill(a *trip.Answer) {
-	t.Sentence, t.Nights, t.Caution, t.Members = a.Sentence, a.Nights.Sentence, a.Caution, a.Basis.Members
+// fill writes an answer into the sheet. volts is the bank's nominal voltage, at which amp-hours are counted.
+func (t *TripSheet) fill(a *trip.Answer, volts float64) {
+	t.Sentence, t.Nights, t.Caution, t.Members = plainWords(a.Sentence), plainWords(a.Nights.Sentence), a.Caution, a.Basis.Members
 	for _, k := range a.Power {
-		t.Power = append(t.Power, k.Words)
+		t.Power = append(t.Power, plainWords(k.Words))
 	}
 	t.Days, t.Floor = float64(len(a.Days)), percent(a.Nights.Floor)
-	t.Notes = append(t.Notes, a.Remarks...)
+	for _, r := range a.Remarks {
+		t.Notes = append(t.Notes, plainWords(r))
+	}
+	nights := nightCharges(&a.Trace, len(a.Days))
 	most := 0.0
 	for _, d := range a.Days {
 		most = max(most, d.InWh+d.ThrownWh, d.OutWh)
@@ -26,8 +29,11 @@ func (t *TripSheet) fill(a *trip.Answer) {
 		} else {
 			t.Legs = append(t.Legs, Leg{Place: d.Place, From: float64(i), To: float64(i + 1)})
 		}
-		t.Dates = append(t.Dates, dayRow(d, most))
+		row := dayRow(d, most)
+		row.Bedtime, row.Dawn = nights[i].words()
+		t.Dates = append(t.Dates, row)
 	}
+	t.Charge = append(t.Charge, typicalNight(nights)...)
 	for _, s := range a.Stores {
 		t.Stores = append(t.Stores, storeRow(s))
 	}
@@ -41,15 +47,16 @@ func (t *TripSheet) fill(a *trip.Answer) {
 		}
 		t.Guesses = append(t.Guesses, row)
 	}
-	t.Ledger = ledgerParts(a.Ledger)
+	t.Ledger, t.Volts = ledgerParts(a.Ledger, volts), voltsText(volts)
 	t.Basis = basisRows(a.Basis)
 	t.Curve = curve(a, 0, t.Days)
 }
 
 func storeRow(s trip.StoreEnd) StoreRow {
 	row := StoreRow{
-		Store: s.Store, Text: s.Text, Why: s.Why, Working: working(s.Lasts), Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
-		Lasts: s.Lasts.Value / 24, Low: s.Lasts.Low / 24, High: s.Lasts.High / 24,
+		Store: s.Store, Text: s.Text, Why: plainWords(s.Why), Working: working(s.Lasts), Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
+		Likely: 20*s.Chance.Count > s.Chance.Of,
+		Lasts:  s.Lasts.Value / 24, Low: s.Lasts.Low / 24, High: s.Lasts.High / 24,
 	}
 	if s.EndsOn != "" {
 		row.EndsOn = day(s.EndsOn)
@@ -75,7 +82,7 @@ func dayRow(d trip.Day, most float64) DayRow {
 func wholePercent(share float64) string { return quantity.Digits(100*share, 1, 0) + " %" }
 
 // ledgerParts lays the books out: every part in watt-hours against the largest entry of all of them, propane against its own.
-func ledgerParts(l trip.Ledger) []LedgerPart {
+func ledgerParts(l trip.Ledger, volts float64) []LedgerPart {
 	parts := []struct {
 		title   string
 		entries []trip.Entry
@@ -93,7 +100,10 @@ func ledgerParts(l trip.Ledger) []LedgerPart {
 		}
 		part := LedgerPart{Title: p.title, Rows: []LedgerRow{}}
 		for _, e := range p.entries {
-			part.Rows = append(part.Rows, LedgerRow{Name: e.Name, PerDay: wattHours(e.PerDay), Whole: in(e.Wh, quantity.Energy, "kWh", "kWh"), Bar: share(e.PerDay, most)})
+			part.Rows = append(part.Rows, LedgerRow{
+				Name: e.Name, PerDay: wattHours(e.PerDay), Whole: column(e.Wh, quantity.Energy, "kWh", "kWh", 1), Bar: share(e.PerDay, most),
+				Amps: ampHours(e.PerDay, volts), AmpsIn: ampHours(e.Wh, volts),
+			})
 		}
 		list = append(list, part)
 	}
@@ -104,7 +114,7 @@ func ledgerParts(l trip.Ledger) []LedgerPart {
 	if len(l.Propane) > 0 {
 		part := LedgerPart{Title: "Propane goes to", Rows: []LedgerRow{}}
 		for _, e := range l.Propane {
-			part.Rows = append(part.Rows, LedgerRow{Name: e.Name, PerDay: in(e.PerDay, quantity.Mass, "lb", "kg"), Whole: in(e.Kg, quantity.Mass, "lb", "kg"), Bar: share(e.PerDay, most)})
+			part.Rows = append(part.Rows, LedgerRow{Name: e.Name, PerDay: column(e.PerDay, quantity.Mass, "lb", "kg", 2), Whole: column(e.Kg, quantity.Mass, "lb", "kg", 1), Bar: share(e.PerDay, most)})
 		}
 		list = append(list, part)
 	}
@@ -125,9 +135,9 @@ func basisRows(b trip.Basis) []BasisRow {
 		runs = fmt.Sprintf("%d, each with its own weather and guesses; seed %d", b.Members, b.Seed)
 	}
 	return []BasisRow{
-		{"Weather", b.Weather},
+		{"Weather", plainWords(b.Weather)},
 		{"Runs", runs},
-		{"Places", b.Places},
+		{"Places", plainWords(b.Places)},
 		{"Stay", day(b.From) + ", " + strconv.Itoa(b.Nights) + " nights"},
 		{"Step", strconv.Itoa(b.StepMin) + " min"},
 		{"Guesses", strconv.Itoa(b.Guesses) + " values are estimates"},

@@ -13,9 +13,11 @@ import (
 
 // TryView is what a text would mean at a place, while it is being typed.
 type TryView struct {
-	Problem string `json:"problem"` // in words; empty when the text can stand there
-	Means   Both   `json:"means"`   // the value as it would be shown
-	State   string `json:"state"`
+	Problem string  `json:"problem"` // in words; empty when the text can stand there
+	Means   Both    `json:"means"`   // the value as it would be shown
+	State   string  `json:"state"`
+	Remark  string  `json:"remark"`                  // worth knowing about a text that can stand there
+	Offers  []Offer `json:"offers" nullable:"false"` // what may have been meant, or meant instead
 }
 
 type tryInput struct {
@@ -83,23 +85,30 @@ func (s *Server) try(path, text string) (TryView, error) {
 	if err != nil {
 		return TryView{}, refused{err}
 	}
-	text = strings.TrimSpace(text)
-	if old == text {
-		return TryView{}, nil
+	m := s.meant(path, text)
+	v := TryView{Problem: m.problem, Remark: m.remark, Offers: m.offers}
+	if v.Offers == nil {
+		v.Offers = []Offer{}
 	}
-	tried, err := open.Try([]rig.Edit{{Path: path, Old: old, New: text}})
+	if m.problem != "" || old == m.text {
+		return v, nil
+	}
+	edit := rig.Edit{Path: path, Old: old, New: m.text}
+	tried, err := open.Try([]rig.Edit{edit})
 	if err != nil {
-		return TryView{Problem: plainly(err)}, nil
+		if v.Problem, m.offers = s.misfit(open, edit, err); len(m.offers) > 0 {
+			v.Offers = m.offers
+		}
+		return v, nil
 	}
 	r := understood(open.Name(), store.State{Text: tried})
-	v := TryView{}
 	for _, f := range r.faults {
 		if f.Path == path {
 			v.Problem = strings.Join(nonEmpty(f.Problem, f.Limit, f.Hint), "; ")
 		}
 	}
 	for _, section := range sectionsOf(&r.said, &r.full) {
-		eachRow(section.Parts, func(row Row) {
+		eachRow(section.Parts, func(row *Row) {
 			if row.Path == path {
 				v.Means, v.State = row.Text, row.State
 			}

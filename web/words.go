@@ -2,6 +2,7 @@ package web
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -44,6 +45,18 @@ func in(base float64, kind quantity.Kind, us, metric string) Both {
 	return Both{US: quantity.In(q, us), Metric: quantity.In(q, metric)}
 }
 
+// column is a figure with so many decimals in one unit for each system, so that the points of a column stand below each other.
+func column(base float64, kind quantity.Kind, us, metric string, decimals int) Both {
+	write := func(unit string) string {
+		x, err := quantity.Number(quantity.Quantity{Base: base, Kind: kind}, unit)
+		if err != nil {
+			panic("web: internal error: " + err.Error())
+		}
+		return strconv.FormatFloat(x, 'f', decimals, 64) + " " + unit
+	}
+	return Both{US: write(us), Metric: write(metric)}
+}
+
 // wattHours is an energy in a column of energies.
 func wattHours(wh float64) Both { return in(math.Round(wh), quantity.Energy, "Wh", "Wh") }
 
@@ -66,7 +79,7 @@ func joined(low, high string) string {
 
 // states are the words for how well a value is known.
 var states = map[figure.State]string{
-	figure.Absent: "not said", figure.Default: "default", figure.Unknown: "unknown", figure.About: "about", figure.Plain: "stated", figure.Measured: "measured",
+	figure.Absent: "left blank", figure.Default: "default", figure.Unknown: "unknown", figure.About: "about", figure.Plain: "stated", figure.Measured: "measured",
 }
 
 // day writes an ISO date as people read it, without the year: "Fri 5 Dec". A text that is no date is handed back.
@@ -80,3 +93,16 @@ func day(iso string) string {
 
 // percent is a share as a number of per cent for drawing, to a tenth.
 func percent(share float64) float64 { return math.Round(share*1000) / 10 }
+
+// plainer puts words of the trade and of the file into those that everybody has. The file's own key stays "floor"; what it means is the
+// charge that is kept back.
+var plainer = strings.NewReplacer(
+	"the floor", "the reserve", "its floor", "its reserve", "The floor", "The reserve", "Its floor", "Its reserve", "a floor of", "a reserve of", ", floor ", ", reserve ", "no floor", "no reserve",
+	"is not in the gazetteer", "is not in the list of places", "gazetteer", "list of places", "from reanalysis", "from weather records", "reanalysis", "weather records",
+)
+
+// The floor of a room stays one.
+var realFloor = strings.NewReplacer("the reserve of the rig", "the floor of the rig", "the reserve, walls", "the floor, walls")
+
+// plainWords writes a text of another package in words that everybody has.
+func plainWords(text string) string { return realFloor.Replace(plainer.Replace(text)) }

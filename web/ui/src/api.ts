@@ -123,6 +123,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/kinds": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What can be added here? */
+        get: operations["kinds"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/new": {
         parameters: {
             query?: never;
@@ -609,9 +626,11 @@ export interface components {
             bandLow: number;
             /** Format: double */
             bandTop: number;
+            bedtime: string;
             charge: string;
             dark: string[];
             date: string;
+            dawn: string;
             gasLeft: string;
             in: components["schemas"]["Both"];
             /** Format: double */
@@ -801,6 +820,15 @@ export interface components {
             note: string;
             revision: string;
         };
+        KindRow: {
+            also: string[];
+            group: string;
+            name: string;
+            words: components["schemas"]["Both"];
+        };
+        KindsView: {
+            kinds: components["schemas"]["KindRow"][];
+        };
         LaterRule: {
             id: string;
             /** @enum {string} */
@@ -813,6 +841,8 @@ export interface components {
             title: string;
         };
         LedgerRow: {
+            amps: string;
+            ampsIn: string;
             /** Format: double */
             bar: number;
             name: string;
@@ -854,6 +884,10 @@ export interface components {
                 [key: string]: string;
             };
         };
+        Offer: {
+            text: string;
+            words: string;
+        };
         OpenAsk: {
             key: string;
         };
@@ -869,6 +903,8 @@ export interface components {
         PartAsk: {
             /** @enum {string} */
             do: "add" | "copy" | "remove" | "rename" | "up" | "down";
+            /** @description of a new part, out of those that can be picked; it brings name and values */
+            kind?: string;
             /** @description of the new, copied or renamed part, where parts have names */
             name?: string;
             /** @description of the part; to add one, of its list */
@@ -904,6 +940,7 @@ export interface components {
             note: string;
         };
         RigView: {
+            added: string;
             changed: string;
             counts: components["schemas"]["Count"][];
             faults: components["schemas"]["Fault"][];
@@ -937,11 +974,12 @@ export interface components {
             pattern: string;
             raw: string;
             /** @enum {string} */
-            state: "stated" | "measured" | "about" | "default" | "unknown" | "not said";
+            state: "stated" | "measured" | "about" | "taken" | "default" | "unknown" | "left blank";
             text: components["schemas"]["Both"];
             why: string;
         };
         SafeCase: {
+            atBest: components["schemas"]["Both"];
             detail: string;
             limit: components["schemas"]["Both"];
             /** Format: double */
@@ -954,6 +992,7 @@ export interface components {
             sense: "≤" | "≥" | "";
             spare: string;
             working: components["schemas"]["SafeWorking"];
+            worst: components["schemas"]["Both"];
         };
         SafeGroup: {
             meaning: string;
@@ -980,6 +1019,7 @@ export interface components {
             revision: string;
             /** Format: int64 */
             rules: number;
+            scope: string;
             sentence: string;
             shifts: components["schemas"]["CureShift"][];
             silent: components["schemas"]["SilentRule"][];
@@ -1028,6 +1068,7 @@ export interface components {
             high: number;
             /** Format: double */
             lasts: number;
+            likely: boolean;
             /** Format: double */
             low: number;
             open: boolean;
@@ -1061,6 +1102,7 @@ export interface components {
         TripSheet: {
             basis: components["schemas"]["BasisRow"][];
             caution: string;
+            charge: components["schemas"]["BasisRow"][];
             curve: components["schemas"]["Curve"];
             dates: components["schemas"]["DayRow"][];
             /** Format: double */
@@ -1085,10 +1127,13 @@ export interface components {
             /** @enum {string} */
             state: "answered" | "gaps" | "faults";
             stores: components["schemas"]["StoreRow"][];
+            volts: string;
         };
         TryView: {
             means: components["schemas"]["Both"];
+            offers: components["schemas"]["Offer"][];
             problem: string;
+            remark: string;
             state: string;
         };
         VerdictCount: {
@@ -1510,6 +1555,56 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RigView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    kinds: {
+        parameters: {
+            query: {
+                /** @description path of the list, such as appliances */
+                list: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KindsView"];
                 };
             };
             /** @description Not Found */

@@ -16,7 +16,7 @@ export function cannedCurve(change: Partial<Curve> = {}): Curve {
 function night(i: number, low: number): TripSheet['dates'][number] {
   return {
     date: ['Fri 27 Nov', 'Sat 28 Nov'][i] ?? '', iso: `2026-11-${27 + i}`, place: 'Sandy flat', low, bandLow: low - 10, bandTop: low + 10,
-    charge: `${low} %`, at: '07:00', in: { us: '1,200 Wh', metric: '1,200 Wh' }, used: { us: '1,500 Wh', metric: '1,500 Wh' },
+    charge: `${low} %`, at: '07:00', bedtime: '70 %', dawn: `${low + 4} %`, in: { us: '1,200 Wh', metric: '1,200 Wh' }, used: { us: '1,500 Wh', metric: '1,500 Wh' },
     thrown: { us: '0 Wh', metric: '0 Wh' }, unmet: { us: '0 Wh', metric: '0 Wh' }, gasLeft: '90 %', air: { us: '30 to 60 °F', metric: '−1 to 16 °C' },
     sun: { us: '3.1 kWh/m²', metric: '3.1 kWh/m²' }, dark: [], inBar: 0.8, thrownBar: 0, usedBar: 1,
   };
@@ -27,12 +27,12 @@ export function cannedTrip(change: Partial<TripSheet> = {}): TripSheet {
     revision: 'aaaa0001', difference: '', state: 'answered', gaps: [], sentence: 'Propane ends the stay after 1.5 days, on Sat 28 Nov 2026.', nights: 'One night in two goes below the floor.', power: ['Breathing machine would lose power in 2 of 200 runs.'],
     days: 2, legs: [{ place: 'Sandy flat', from: 0, to: 2 }],
     stores: [
-      { store: 'propane', text: '1.5 days', endsOn: 'Sat 28 Nov', why: '2 kg aboard', working: { us: ['lasts = m ÷ q', '= 2 ÷ 1.3'], metric: ['lasts = m ÷ q'] }, chance: '90 of 100 runs', lasts: 1.5, low: 1, high: 1.8, reached: true, open: false },
-      { store: 'battery', text: 'more than the stay', endsOn: '', why: 'lowest 40 %', working: { us: [], metric: [] }, chance: '0 of 100 runs', lasts: 2, low: 2, high: 2, reached: false, open: true },
+      { store: 'propane', text: '1.5 days', endsOn: 'Sat 28 Nov', why: '2 kg aboard', working: { us: ['lasts = m ÷ q', '= 2 ÷ 1.3'], metric: ['lasts = m ÷ q'] }, chance: '90 of 100 runs', lasts: 1.5, low: 1, high: 1.8, reached: true, open: false, likely: true },
+      { store: 'battery', text: 'more than the stay', endsOn: '', why: 'lowest 40 %', working: { us: [], metric: [] }, chance: '0 of 100 runs', lasts: 2, low: 2, high: 2, reached: false, open: true, likely: false },
     ],
-    floor: 20, dates: [night(0, 40), night(1, 18)], curve: cannedCurve(),
-    ledger: [{ title: 'Comes from', rows: [{ name: 'front', perDay: { us: '1,200 Wh', metric: '1,200 Wh' }, whole: { us: '2.4 kWh', metric: '2.4 kWh' }, bar: 1 }] },
-      { title: 'Propane goes to', rows: [{ name: 'furnace', perDay: { us: '1.6 lb', metric: '0.73 kg' }, whole: { us: '3.2 lb', metric: '1.5 kg' }, bar: 1 }] }],
+    floor: 20, dates: [night(0, 40), night(1, 18)], curve: cannedCurve(), charge: [{ name: 'at bedtime, 22:00', text: '70 %' }, { name: 'at first light', text: '44 %' }], volts: '12.8 V',
+    ledger: [{ title: 'Comes from', rows: [{ name: 'front', perDay: { us: '1,200 Wh', metric: '1,200 Wh' }, whole: { us: '2.4 kWh', metric: '2.4 kWh' }, amps: '94 Ah', ampsIn: '188 Ah', bar: 1 }] },
+      { title: 'Propane goes to', rows: [{ name: 'furnace', perDay: { us: '1.6 lb', metric: '0.73 kg' }, whole: { us: '3.2 lb', metric: '1.5 kg' }, amps: '', ampsIn: '', bar: 1 }] }],
     guesses: [{ path: 'appliances/furnace/heat loss', name: 'heat loss of furnace', value: { us: '160 to 260 BTU/h/°F', metric: '85 to 135 W/K' }, share: '60 %', bar: 0.6, reading: 'note its hours over one cold night' }],
     notes: ['The wind is taken as 1.5 m/s.'], caution: 'Follow local codes.', basis: [{ name: 'Weather', text: 'made up' }], members: 100,
     ...change,
@@ -44,7 +44,7 @@ export function emptyTrip(change: Partial<TripSheet> = {}): TripSheet {
   return {
     revision: 'aaaa0000', difference: '', state: 'answered', gaps: [], sentence: '', nights: '', power: [], days: 0, legs: [], stores: [], floor: 0, dates: [],
     curve: cannedCurve({ low: [], high: [], allLow: [], allHigh: [], allCharge: [], charge: [], when: [], solar: [], load: [], volts: [], bucket: 0 }),
-    ledger: [], guesses: [], notes: [], caution: '', basis: [], members: 1, ...change,
+    charge: [], volts: '', ledger: [], guesses: [], notes: [], caution: '', basis: [], members: 1, ...change,
   };
 }
 
@@ -52,7 +52,7 @@ export function cannedRig(change: Partial<RigView> = {}): RigView {
   return {
     name: 'Tern', kind: 'van', file: 'tern.yaml', revision: 'aaaa0001', changed: '24 November 2026', today: '25 November 2026', source: 'campwright: 1\n',
     faults: [], gaps: [], program: 'test',
-    saved: true, label: '2 changes', undo: 'people: 2 to 3', redo: '',
+    saved: true, label: '2 changes', undo: 'people: 2 to 3', redo: '', added: '',
     sections: [{ path: 'bank', title: 'Bank', doc: 'house battery bank', form: 'group', there: true, parts: [{
       path: 'bank', pattern: 'bank', name: '', member: false, lists: [], unsaid: ['health', 'block/weight'], rows: [
         { path: 'bank/block/capacity', pattern: 'bank/block/capacity', key: 'block, capacity', text: { us: '100 Ah', metric: '100 Ah' }, raw: '100 Ah', state: 'stated', why: '', line: 9 },

@@ -12,6 +12,7 @@ export type HistoryView = Schemas['HistoryView'];
 export type CompareView = Schemas['CompareView'];
 export type RigsView = Schemas['RigsView'];
 export type TryView = Schemas['TryView'];
+export type KindRow = Schemas['KindRow'];
 export type TripSheet = Schemas['TripSheet'];
 export type Curve = Schemas['Curve'];
 export type AdviceView = Schemas['AdviceView'];
@@ -86,6 +87,8 @@ export class Desk {
   change = $state.raw<{ words: string; difference: string; since: string } | undefined>();
   /** Why a change was not made, where it was not asked for beside the value. */
   conflict = $state('');
+  /** Path of the part that was added last, until it has been shown. */
+  added = $state('');
   /** Clock time of the last word from the program, once it has fallen silent. */
   silentSince = $state('');
   #heard = new Date();
@@ -179,6 +182,11 @@ export class Desk {
     return this.#change('/api/part', body);
   }
 
+  /** What can be picked to be added to a list. */
+  async kinds(list: string): Promise<readonly KindRow[]> {
+    return (await this.ask<{ kinds: KindRow[] }>(`/api/kinds?list=${encodeURIComponent(list)}`))?.kinds ?? [];
+  }
+
   text(text: string): Promise<string> {
     return this.#change('/api/text', { text });
   }
@@ -222,6 +230,11 @@ export class Desk {
     return text[this.units];
   }
 
+  /** A text of the trade in the words of the reader's side of the ocean. */
+  tell(text: string): string {
+    return this.units === 'us' ? text.replaceAll('spanner', 'wrench') : text;
+  }
+
   /** Asks one question; nothing when the program is silent. A refusal is nothing too, unless it is wanted. */
   async ask<T>(path: string, body?: unknown): Promise<T | undefined> {
     try {
@@ -248,6 +261,7 @@ export class Desk {
       this.#hear();
       this.conflict = '';
       this.rig.value = rig;
+      this.added = rig.added;
       if (rig.revision === before) return '';
       this.change = { words: words ?? rig.undo, difference: '', since: before };
       await this.answer(before);

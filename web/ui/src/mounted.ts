@@ -14,6 +14,20 @@ export function mounted<Props extends Record<string, unknown>>(component: Compon
   }
 }
 
+/** The same for a check that waits. */
+export async function shown<Props extends Record<string, unknown>>(component: Component<Props>, props: Props, check: (target: HTMLElement) => Promise<void>): Promise<void> {
+  const target = document.createElement('div');
+  document.body.append(target);
+  const made = mount(component, { target, props });
+  try {
+    flushSync();
+    await check(target);
+  } finally {
+    await unmount(made);
+    target.remove();
+  }
+}
+
 /** The text of an element with runs of blanks made one. */
 export function textOf(element: Element | null): string {
   return (element?.textContent ?? '').replace(/\s+/g, ' ').trim();

@@ -1,8 +1,8 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
-import { cannedRig } from '../../canned';
+import { cannedRig, cannedTrip } from '../../canned';
 import { Desk, type RigView } from '../../desk.svelte';
-import { mounted, textOf } from '../../mounted';
+import { mounted, shown, textOf } from '../../mounted';
 import Aboard from './Aboard.svelte';
 
 function deskWith(rig: RigView | undefined): Desk {
@@ -19,11 +19,27 @@ describe('What is aboard?', () => {
     });
   });
 
-  it('shows only the owner’s words on request', () => {
-    mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
+  it('keeps details of a part back until they are asked for', () => {
+    const rig = cannedRig();
+    const kettle = (path: string, key: string, state: 'default' | 'taken' | 'stated') => ({
+      path: `appliances/kettle/${path}`, pattern: `appliances/*/${path}`, key, text: { us: '1', metric: '1' }, raw: '', state, why: '', line: 0,
+    });
+    rig.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, parts: [{
+      path: 'appliances/kettle', pattern: 'appliances/*', name: 'kettle', member: true, lists: [], unsaid: [],
+      rows: [kettle('power', 'power', 'taken'), kettle('surge', 'surge', 'taken'), kettle('power factor', 'power factor', 'default'), kettle('standby', 'standby', 'stated')],
+    }] });
+    mounted(Aboard, { desk: deskWith(rig) }, (target) => {
+      const keys = (): string[] => [...target.querySelectorAll('#part-appliances th')].map(textOf);
+      expect(keys()).toEqual(['power', 'standby']);
+      expect(textOf(target.querySelector('#part-appliances .acts'))).toContain('More details (2)');
+      expect(textOf(target.querySelector('#part-appliances .acts'))).toContain('Remove kettle');
+      target.querySelector<HTMLButtonElement>('#part-appliances .acts button')?.click();
+      flushSync();
+      expect(keys()).toEqual(['power', 'surge', 'power factor', 'standby']);
+      target.querySelector<HTMLButtonElement>('#part-appliances .acts button')?.click();
       target.querySelector<HTMLInputElement>('input[type=checkbox]')?.click();
       flushSync();
-      expect([...target.querySelectorAll('.all th')].map(textOf)).toEqual(['block, capacity', 'heats below', 'opens at']);
+      expect(keys()).toEqual(['power', 'surge', 'power factor', 'standby']);
     });
   });
 
@@ -46,11 +62,82 @@ describe('What is aboard?', () => {
     mounted(Aboard, { desk: deskWith(undefined) }, (target) => expect(textOf(target)).toBe('Nothing has been answered yet.'));
   });
 
-  it('shows the values that are not said when asked for more', () => {
+  it('shows the values that are left blank when asked for more', () => {
     mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
       [...target.querySelectorAll<HTMLButtonElement>('.acts button')].find((b) => textOf(b).startsWith('More'))?.click();
       flushSync();
-      expect([...target.querySelectorAll('tr.not-said')].map(textOf)).toEqual(['health not said', 'block, weight not said']);
+      expect([...target.querySelectorAll('tr.left-blank')].map(textOf)).toEqual(['health left blank', 'block, weight left blank']);
+    });
+  });
+
+  it('adds a kind that is picked, shows it, and asks for its name', async () => {
+    const asked: string[] = [];
+    const added = cannedRig({ revision: 'aaaa0002', undo: 'appliances, electric kettle added', added: 'appliances/electric kettle' });
+    added.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, parts: [{
+      path: 'appliances/electric kettle', pattern: 'appliances/*', name: 'electric kettle', member: true, lists: [], unsaid: [], rows: [
+        { path: 'appliances/electric kettle/name', pattern: 'appliances/*/name', key: 'name', text: { us: 'electric kettle', metric: 'electric kettle' }, raw: 'electric kettle', state: 'stated', why: '', line: 20 },
+      ],
+    }] });
+    const kinds = ['toaster', 'electric kettle', 'blender', 'fan', 'oven', 'printer', 'lights'].map((name) => ({ name, group: 'kitchen', words: { us: '1,500 W', metric: '1,500 W' }, also: name === 'electric kettle' ? ['tea kettle'] : [] }));
+    const desk = new Desk((path, init) => {
+      asked.push(`${path} ${String(init?.body ?? '')}`);
+      if (path.startsWith('/api/kinds')) return Promise.resolve(Response.json({ kinds }));
+      if (path === '/api/part') return Promise.resolve(Response.json(added));
+      return Promise.resolve(Response.json(cannedTrip()));
+    });
+    const rig = cannedRig();
+    rig.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, parts: [] });
+    desk.rig.value = rig;
+    const settle = async (): Promise<void> => {
+      for (let i = 0; i < 8; i += 1) await Promise.resolve();
+      await new Promise((done) => setTimeout(done));
+      flushSync();
+    };
+    await shown(Aboard, { desk }, async (target) => {
+      target.querySelector<HTMLButtonElement>('#part-appliances .opener')?.click();
+      flushSync();
+      await settle();
+      expect(target.querySelectorAll('.kinds li').length).toBe(7);
+      const search = target.querySelector<HTMLInputElement>('.kinds input');
+      if (!search) throw new Error('no search');
+      search.value = 'tea ket';
+      search.dispatchEvent(new Event('input', { bubbles: true }));
+      flushSync();
+      expect([...target.querySelectorAll('.kinds li')].map(textOf)).toEqual(['electric kettle 1,500 W']);
+      target.querySelector<HTMLButtonElement>('.kinds li button')?.click();
+      await settle();
+      expect(asked.find((a) => a.startsWith('/api/part'))).toContain('"kind":"electric kettle"');
+      const block = target.querySelector('[data-part="appliances/electric kettle"]');
+      expect(block?.classList.contains('fresh')).toBe(true);
+      expect(block?.querySelector<HTMLInputElement>('.asks input')?.value).toBe('electric kettle');
+      expect(desk.added).toBe('');
+      expect(target.querySelector('.kinds')).toBeNull();
+    });
+  });
+
+  it('offers what may have been meant as buttons', async () => {
+    const edits: string[] = [];
+    const desk = new Desk((path, init) => {
+      if (path.startsWith('/api/try')) return Promise.resolve(Response.json({ problem: 'not known; did you mean 4 °C?', means: { us: '', metric: '' }, state: '', remark: '', offers: [{ text: '4 C', words: '4 C' }] }));
+      edits.push(`${path} ${String(init?.body ?? '')}`);
+      return Promise.resolve(Response.json(path === '/api/edit' ? cannedRig({ revision: 'aaaa0002' }) : cannedTrip()));
+    });
+    desk.rig.value = cannedRig();
+    await shown(Aboard, { desk }, async (target) => {
+      target.querySelectorAll<HTMLButtonElement>('button.value')[2]?.click();
+      flushSync();
+      const entry = target.querySelector<HTMLInputElement>('.entry input');
+      if (!entry) throw new Error('no entry');
+      entry.value = '4 Cc';
+      entry.dispatchEvent(new Event('input', { bubbles: true }));
+      flushSync();
+      await new Promise((done) => setTimeout(done, 200));
+      flushSync();
+      const offer = target.querySelector<HTMLButtonElement>('.offers button');
+      expect(textOf(offer)).toBe('4 C');
+      offer?.click();
+      await new Promise((done) => setTimeout(done, 20));
+      expect(edits.find((e) => e.startsWith('/api/edit'))).toContain('"new":"4 C"');
     });
   });
 

@@ -26,6 +26,33 @@ describe('Will it last?', () => {
     });
   });
 
+  it('lets a store that may end stand out, and explains its signs', () => {
+    const trip = cannedTrip();
+    Object.assign(trip.stores[1] ?? {}, { likely: true, chance: '21 of 100 runs' });
+    mounted(Last, { desk: deskWith(trip) }, (target) => {
+      const battery = [...target.querySelectorAll('details')].find((d) => textOf(d.querySelector('summary')).startsWith('battery'));
+      expect(battery?.classList.contains('ends')).toBe(true);
+      expect(textOf(battery?.querySelector('.may') ?? null)).toBe('may not last');
+      const key = textOf(target.querySelector('.keys'));
+      for (const sign of ['ends here in a typical run', 'nine runs of ten', 'red ends the stay first']) expect(key).toContain(sign);
+      expect(key).not.toContain('grey');
+    });
+    mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
+      const battery = [...target.querySelectorAll('details')].find((d) => textOf(d.querySelector('summary')).startsWith('battery'));
+      expect(battery?.classList.contains('ends')).toBe(false);
+      expect(textOf(target.querySelector('.keys'))).toContain('grey outlasts the stay');
+    });
+  });
+
+  it('tells amp-hours beside watt-hours, and the usual charge at bedtime and at first light', () => {
+    mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
+      const first = [...target.querySelectorAll('caption')].find((c) => c.textContent === 'Comes from')?.parentElement?.querySelector('tbody tr');
+      expect(textOf(first ?? null)).toBe('front1,200 Wh94 Ah');
+      expect(textOf(target)).toContain("the bank's nominal 12.8 V");
+      expect([...target.querySelectorAll('.rest')].map(textOf)).toEqual(['at bedtime, 22:00 70 %', 'at first light 44 %']);
+    });
+  });
+
   it('moves along the battery by keyboard', () => {
     mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
       const slider = target.querySelector<SVGElement>('[role=slider]');

@@ -6,7 +6,7 @@ const volts = (text: string): { us: string; metric: string } => ({ us: text, met
 
 export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
   return {
-    part: '', detail: '', result: volts('101.2 V'), sense: '≤', limit: volts('100 V'), margin: -0.012, nominal: -0.012, spare: '1.2 % over',
+    part: '', detail: '', result: volts('101.2 V'), sense: '≤', limit: volts('100 V'), worst: volts(''), atBest: volts(''), margin: -0.012, nominal: -0.012, spare: '1.2 % over',
     working: {
       formula: 'Vcold = n × Voc ≤ Vmax', filled: '4 × 25.3 V', result: '101.2 V', limit: '100 V', comes: '', other: true,
       terms: [
@@ -42,7 +42,7 @@ export const cannedPlace: EndsRow = {
 /** One of everything. */
 export function cannedSafe(change: Partial<SafeSheet> = {}): SafeSheet {
   return {
-    revision: 'aaaa0001', state: 'answered', sentence: 'Not in order: 1 STOP; 1 question is open.', book: 'us-rv', rules: 9, since: '', shifts: [],
+    revision: 'aaaa0001', state: 'answered', sentence: 'Not in order: 1 STOP; 1 question is open.', book: 'us-rv', rules: 9, scope: '9 rules judged; 2 things only a look, an answer or a meter can tell; 1 mistake of the trade no rule judges yet', since: '', shifts: [],
     counts: [{ verdict: 'STOP', n: 1 }, { verdict: 'UNDECIDED', n: 1 }, { verdict: 'WARN', n: 2 }, { verdict: 'ACCEPTED', n: 1 }, { verdict: 'PASS', n: 4 }],
     groups: [
       { verdict: 'STOP', meaning: 'do not energise', places: [{ place: 'arrays/roof', part: 'array roof', findings: [cannedFinding()] }] },
@@ -73,7 +73,7 @@ export function cannedSafe(change: Partial<SafeSheet> = {}): SafeSheet {
 /** An answer of an empty rig: every list is there and holds nothing. */
 export function emptySafe(change: Partial<SafeSheet> = {}): SafeSheet {
   return {
-    revision: 'aaaa0001', state: 'answered', sentence: '', book: '', rules: 0, since: '', shifts: [], counts: [], groups: [], passes: [], cautions: [], local: '', missing: [],
+    revision: 'aaaa0001', state: 'answered', sentence: '', book: '', rules: 0, scope: '0 rules judged', since: '', shifts: [], counts: [], groups: [], passes: [], cautions: [], local: '', missing: [],
     fault: '', silent: [], later: [], places: [], ...change,
   };
 }
