@@ -22,7 +22,6 @@ var Rule = check.Rule{
 	Source:    check.Practice,
 	Sure:      "as sure as the wiring that is written",
 	Questions: []string{"What feeds the breakaway brakes: a battery of their own, or which place of the house wiring?"},
-	Caution:   check.BatteryFault,
 	Run:       run,
 }
 
