@@ -3,6 +3,7 @@ package climate
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // lapse is how much colder the air is with height [K/m]. Ours: what fits the monthly means of 1,751 public weather files best.
@@ -59,7 +60,7 @@ func (c *Climate) fillExtremes(b block) {
 	high := highs.at(c.Latitude, c.Longitude, reachCell)
 	if math.IsNaN(low) || math.IsNaN(high) {
 		c.RecordLow, c.RecordHigh = c.AnnualLow-noCellBelow, warmest+noCellAbove
-		c.RecordLowBasis = fmt.Sprintf("the months' temperature: a middling year's low of %.1f °C less %.0f K", c.AnnualLow, noCellBelow)
+		c.RecordLowBasis = fmt.Sprintf("the months' temperature: a middling year's low of %s less %.0f K", tenths(c.AnnualLow), noCellBelow)
 		return
 	}
 	broken := math.Exp(-max(math.Abs(c.Elevation-c.CellElevation)-brokenFrom, 0) / brokenScale)
@@ -68,11 +69,11 @@ func (c *Climate) fillExtremes(b block) {
 	c.RecordHigh = max(high-lapse*(c.Elevation-c.CellElevation), warmest+5) + recordAbove
 	switch {
 	case c.AnnualLow <= held:
-		c.RecordLowBasis = fmt.Sprintf("the months' temperature: a middling year's low of %.1f °C less %.0f K", c.AnnualLow, recordBelow)
+		c.RecordLowBasis = fmt.Sprintf("the months' temperature: a middling year's low of %s less %.0f K", tenths(c.AnnualLow), recordBelow)
 	case held > low:
-		c.RecordLowBasis = fmt.Sprintf("the lowest of nine years near by, %.1f °C, held at %.1f °C because the ground is broken or the two sources disagree, less %.0f K", low, held, recordBelow)
+		c.RecordLowBasis = fmt.Sprintf("the lowest of nine years near by, %s, held at %s because the ground is broken or the two sources disagree, less %.0f K", tenths(low), tenths(held), recordBelow)
 	default:
-		c.RecordLowBasis = fmt.Sprintf("the lowest of nine years near by, %.1f °C, less %.0f K", low, recordBelow)
+		c.RecordLowBasis = fmt.Sprintf("the lowest of nine years near by, %s, less %.0f K", tenths(low), recordBelow)
 	}
 }
 
@@ -94,3 +95,6 @@ func (c *Climate) fillWords() {
 		c.Sure += fmt.Sprintf("; elevation not given, taken as %.0f m", c.Elevation)
 	}
 }
+
+// tenths writes a temperature to a tenth, with a true minus sign.
+func tenths(tC float64) string { return strings.Replace(fmt.Sprintf("%.1f °C", tC), "-", "\u2212", 1) }

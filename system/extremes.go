@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"campwright/climate"
@@ -171,8 +172,10 @@ func (s *Site) fill(p rig.Place, elevation, recordLow rig.Value, find Lookup) {
 		s.Name, s.Climate = spot.Name, spot.Climate
 		s.climate(&spot.Climate)
 	}
-	if s.Name == "" {
-		s.Name = s.Path
+	if s.Name == "" && p.HasSpot {
+		s.Name = positionText(p.Latitude, p.Longitude)
+	} else if s.Name == "" {
+		s.Name = strings.Replace(s.Path, "trip/", "stop ", 1) // a place that nobody named
 	}
 	if recordLow.Given() {
 		s.RecordLowC, s.LowBasis = recordLow.Quantity.Base, "record low as written at the stop"

@@ -240,3 +240,13 @@ func TestBudgetOfDemoRigs(t *testing.T) {
 		t.Fatalf("only %d budgets", seen)
 	}
 }
+
+// A stop whose place nobody named is called by its number, one given by its position by that.
+func TestSites_Unnamed(t *testing.T) {
+	doc := decode(t, "trip: [{place: unknown, record low: -24 C, nights: 5, from: 2027-01-05}, {place: 33.5 N 114.2 W, nights: 2}]\n")
+	nowhere := func(rig.Place, *float64) (system.Spot, error) { return system.Spot{}, errors.New("no map here") }
+	list := system.Sites(&doc, nowhere)
+	if len(list) != 2 || list[0].Name != "stop 1" || list[1].Name != "33.5 N 114.2 W" {
+		t.Errorf("called %+v", list)
+	}
+}
