@@ -102,10 +102,10 @@ func valueText(v rig.Value) Both {
 	return text
 }
 
-// drawText shows a draw with its duty.
+// drawText shows a draw with its duty. That it runs all the time, where nothing else is said, goes without saying.
 func drawText(d rig.Draw) Both {
 	text := valueText(d.Rate)
-	if d.Duty.State != figure.Absent && text.US != "" {
+	if d.Duty.State != figure.Absent && !(d.Duty.State == figure.Default && d.Duty.Quantity.Base == 1) && text.US != "" {
 		duty := valueText(d.Duty)
 		text.US, text.Metric = text.US+" at "+duty.US, text.Metric+" at "+duty.Metric
 	}
