@@ -169,12 +169,16 @@ func (a *assembler) plainLoad(r *rig.Appliance) error {
 	return nil
 }
 
-// furnaceC returns what the furnace keeps [°C], and without one the least that people aboard put up with.
+// furnaceC returns what the furnace keeps [°C], the mean of day and night for one that is set back, and without one the least that people aboard put
+// up with.
 func (a *assembler) furnaceC() float64 {
 	keeps := float64(livedC)
 	for i := range a.doc.Appliances {
 		if r := &a.doc.Appliances[i]; r.Kind == "furnace" && r.Runs != "off" {
 			keeps = a.of(r.Keeps)
+			if night := a.setBack(r); night != nil {
+				keeps += meanOf(night) * (a.of(r.KeepsNight) - keeps)
+			}
 		}
 	}
 	return keeps
@@ -279,33 +283,6 @@ func (a *assembler) coldBox(r *rig.Appliance, runs string, when Feed) error {
 	}
 	a.add(Load{Name: r.Name, Part: "control", Bus: DC, Amps: amps(r.Control, DC), Day: board, When: when})
 	return nil
-}
-
-func (a *assembler) furnace(r *rig.Appliance) error {
-	f, err := load.NewFurnace(load.FurnaceParams{
-		KeepsC: a.of(r.Keeps), HeatLossWK: a.of(r.HeatLoss), FreeHeatW: catalogue.FreeHeatPerPerson.Value * a.of(a.doc.People),
-		InputW: a.of(r.Propane.Rate), Efficiency: a.of(r.FurnaceEff), PurgeMin: purgeMin, CyclesPerH: cyclesPerH,
-	})
-	if err != nil {
-		return err
-	}
-	burn, err := a.day(r, a.of(r.Propane.Rate))
-	if err != nil {
-		return err
-	}
-	blow, err := a.day(r, a.rate(r.Blower.Rate, DC))
-	if err != nil {
-		return err
-	}
-	duty := func(airC float64) float64 { d, _ := f.Duty(airC); return d }
-	if r.Propane.Duty.Given() { // the owner knows the duty: it is taken as said, whatever the weather
-		said := a.of(r.Propane.Duty)
-		duty = func(float64) float64 { return said }
-	}
-	a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: burn, ByAir: NewByAir(duty)})
-	a.add(Load{Name: r.Name, Part: "blower", Amps: amps(r.Blower.Rate, DC), Day: blow,
-		ByAir: NewByAir(func(airC float64) float64 { return f.BlowerShare(duty(airC)) })})
-	return a.steady(r, "control", DC, r.Control, false)
 }
 
 func (a *assembler) waterHeater(r *rig.Appliance) error {

@@ -185,11 +185,14 @@ func (a *assembler) arrays() {
 		a.fail(err)
 		out := Array{
 			Name: r.Name, Controller: -1, Unit: module.unit, Table: module.table, Series: math.Round(a.of(r.InSeries)), Strings: math.Round(a.of(r.Strings)),
-			Tilt: a.of(r.Tilt), Faces: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * a.scale(module),
+			Tilt: a.of(r.Tilt), Faces: math.NaN(), OnRig: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * a.scale(module),
 			Beam: 1 - a.of(r.Shade), OpenRatio: module.openRatio,
 		}
 		if r.Faces.Known() {
 			out.Faces = a.of(r.Faces)
+		}
+		if r.FacesOnRig.Known() {
+			out.OnRig = a.of(r.FacesOnRig)
 		}
 		out.LoopOhm = gaugeOf(r.Run.Gauge).LoopOhms(a.of(r.Run.Length), roofCableC)
 		out.RatedW = module.ratedW * out.Series * out.Strings

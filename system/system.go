@@ -37,6 +37,7 @@ type Array struct {
 	Strings    float64
 	Tilt       float64 // [deg] from level
 	Faces      float64 // [deg] clockwise from true north; NaN when it faces the equator
+	OnRig      float64 // [deg] clockwise from the rig's front, for one that turns with the rig; NaN for one that does not
 	Cell       pv.CellTemperature
 	Clean      float64 // share of light that dirt lets through
 	Keeps      float64 // share of current left after mismatch, ageing and label tolerance

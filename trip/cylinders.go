@@ -77,28 +77,46 @@ func (w *wayfinder) otherSource() {
 	}
 }
 
-// coolerK is how far a thermostat is proposed to be lowered: 4 °F, which people feel and put up with. Common practice, no source.
-const coolerK = 4 / 1.8
+// How far a thermostat is proposed to be lowered for good, and set back at night: 4 °F and 10 °F, which people put up with, and never below what keeps
+// pipes and people safe. Common practice, no source.
+const (
+	coolerK  = 4 / 1.8
+	setBackK = 10 / 1.8
+	coldestC = 8
+)
 
-// coolerRoom proposes a lower thermostat for the furnaces that follow the weather.
+// coolerRoom proposes a lower thermostat and a set-back at night for the furnaces that follow the weather.
 func (w *wayfinder) coolerRoom() {
 	for i := range w.doc.Appliances {
 		a := &w.doc.Appliances[i]
 		if a.Kind != "furnace" || a.Runs == "off" || a.Propane.Duty.Given() || a.PerDay.Given() {
 			continue
 		}
-		was := a.Keeps.Quantity.Base
-		doc := *w.doc
-		doc.Appliances = slices.Clone(w.doc.Appliances)
-		said := rig.Value{Quantity: quantity.Quantity{Base: was - coolerK, Kind: quantity.Temperature}, State: figure.Plain, At: a.Keeps.At}
-		if UnitsOf(w.doc) == quantity.US {
-			said.Quantity.Unit = "F"
-			said.Quantity.Base = (math.Round(said.Quantity.Base*1.8+32) - 32) / 1.8
-		} else {
-			said.Quantity.Base = math.Round(said.Quantity.Base)
+		lower := func(from *rig.Value, by float64) rig.Value {
+			said := rig.Value{Quantity: quantity.Quantity{Base: math.Round(a.Keeps.Quantity.Base - by), Kind: quantity.Temperature}, State: figure.Plain, At: from.At}
+			if UnitsOf(w.doc) == quantity.US {
+				said.Quantity.Unit = "F"
+				said.Quantity.Base = (math.Round((a.Keeps.Quantity.Base-by)*1.8+32) - 32) / 1.8
+			}
+			return said
 		}
-		doc.Appliances[i].Keeps = said
-		words := say("%s set to %s in place of %s", a.Name, of(said.Quantity.Base, quantity.Temperature), of(was, quantity.Temperature))
-		w.attempt(words, &doc, change{}, []rig.Edit{{Path: "appliances/" + a.Name + "/keeps", Old: asWritten(&a.Keeps), New: said.Text()}}, figure.Figure{})
+		try := func(words string, key string, v *rig.Value, to rig.Value) {
+			if to.Quantity.Base < coldestC {
+				return
+			}
+			doc := *w.doc
+			doc.Appliances = slices.Clone(w.doc.Appliances)
+			if key == "keeps" {
+				doc.Appliances[i].Keeps = to
+			} else {
+				doc.Appliances[i].KeepsNight = to
+			}
+			edits := []rig.Edit{{Path: "appliances/" + a.Name + "/" + key, Old: asWritten(v), New: to.Text()}}
+			w.attempt(say(words, a.Name, of(to.Quantity.Base, quantity.Temperature), of(a.Keeps.Quantity.Base, quantity.Temperature)), &doc, change{}, edits, figure.Figure{})
+		}
+		if !a.KeepsNight.Known() {
+			try("%s set back to %s at night, from 22:00 to 06:00, in place of %s", "keeps at night", &a.KeepsNight, lower(&a.KeepsNight, setBackK))
+		}
+		try("%s set to %s in place of %s", "keeps", &a.Keeps, lower(&a.Keeps, coolerK))
 	}
 }

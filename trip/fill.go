@@ -300,9 +300,17 @@ func ledgerOf(run *Run) Ledger {
 	entry(&l.Thrown, "controller's power limit", byPower)
 	entry(&l.Unmet, "asked for and not served", run.UnmetWh)
 	for k, kg := range run.Burns {
-		if kg > 0 {
-			l.Propane = append(l.Propane, Entry{Name: run.System.Burns[k].Name, Kg: kg, PerDay: kg / nights})
+		if kg <= 0 {
+			continue
 		}
+		name := run.System.Burns[k].Name
+		at := slices.IndexFunc(l.Propane, func(e Entry) bool { return e.Name == name })
+		if at < 0 {
+			at = len(l.Propane)
+			l.Propane = append(l.Propane, Entry{Name: name})
+		}
+		l.Propane[at].Kg += kg
+		l.Propane[at].PerDay += kg / nights
 	}
 	l.StoreWh = run.EndWh - run.StartWh
 	l.ErrorWh = imbalance(run)

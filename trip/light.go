@@ -31,7 +31,7 @@ func newPlanes(sys *system.System, c *Course) (planes, error) {
 	for s := range c.Sites {
 		known := map[sun.Plane]*sun.PlaneGeometry{}
 		for i := range sys.Arrays {
-			lies := planeOf(&sys.Arrays[i], c.Sites[s].Place.Latitude)
+			lies := planeOf(&sys.Arrays[i], &c.Sites[s])
 			if known[lies] == nil {
 				if known[lies], err = c.Spans[s].Sun.OnPlane(lies); err != nil {
 					return planes{}, fmt.Errorf("array %q: %w", sys.Arrays[i].Name, err)
@@ -43,15 +43,19 @@ func newPlanes(sys *system.System, c *Course) (planes, error) {
 	return p, nil
 }
 
-// planeOf returns how an array lies at a latitude: a tilted one without a direction faces the equator.
-func planeOf(a *system.Array, latitude float64) sun.Plane {
+// planeOf returns how an array lies at a site: one whose direction is given on the rig turns with the heading, where that is known; a tilted one
+// without a direction faces the equator.
+func planeOf(a *system.Array, site *Site) sun.Plane {
 	if a.Tilt < level {
 		return sun.Plane{Albedo: albedo}
 	}
 	faces := a.Faces
+	if turned := math.Mod(site.Heading+a.OnRig, 360); !math.IsNaN(turned) {
+		faces = turned
+	}
 	if math.IsNaN(faces) {
 		faces = 180
-		if latitude < 0 {
+		if site.Place.Latitude < 0 {
 			faces = 0
 		}
 	}

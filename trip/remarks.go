@@ -1,6 +1,8 @@
 package trip
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -37,7 +39,7 @@ func (f *Forecast) placeRemarks() []text {
 }
 
 // remarks says what the answer leans on: wind, what is not known, the widest guess, a hookup that does not fit.
-func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []text {
+func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bool) []text {
 	var list []text
 	if sunny {
 		list = append(list, say("Wind is not known; %s is taken, a guess.", of(f.places[0].climate.Wind, quantity.Speed)))
@@ -47,6 +49,7 @@ func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []text {
 			list = append(list, say("%s: the rig's inlet cannot be plugged into %s, or the file names no inlet; nothing is taken from it.", s.called(), s.Hookup))
 		}
 	}
+	list = append(list, f.unturned(doc)...)
 	for _, g := range guesses {
 		if g.State == figure.Unknown && slices.ContainsFunc(a.Guesses, func(w Guess) bool { return w.Path == g.At.Path }) {
 			list = append(list, say("Not known: %s; anything from %s to %s is taken. To settle it: %s.", nameOf(g.At.Path), written(g, g.Low), written(g, g.High), reading(g)))
@@ -56,6 +59,27 @@ func (f *Forecast) remarks(a Answer, guesses []rig.Value, sunny bool) []text {
 		list = append(list, say("The guess that widens the answer most: %s (%.0f %% of its spread). To settle it: %s.", a.Guesses[0].Name, 100*a.Guesses[0].Share, a.Guesses[0].Reading))
 	} else {
 		list = append(list, same("No guess widens the answer much: its spread is the weather's."))
+	}
+	return list
+}
+
+// unturned tells of tilted arrays that turn with the rig, at stops that do not say how it stands.
+func (f *Forecast) unturned(doc *rig.Rig) []text {
+	var list []text
+	for i := range doc.Arrays {
+		a := &doc.Arrays[i]
+		if !a.FacesOnRig.Known() || a.Tilt.Quantity.Base < level {
+			continue
+		}
+		taken := "the equator"
+		if a.Faces.Known() {
+			taken = fmt.Sprintf("%.0f°", a.Faces.Quantity.Base)
+		}
+		for s := range f.course.Sites {
+			if site := &f.course.Sites[s]; math.IsNaN(site.Heading) {
+				list = append(list, say("%s: which way the rig stands is not said (heading); %s is taken to face %s there.", site.called(), a.Name, taken))
+			}
+		}
 	}
 	return list
 }
