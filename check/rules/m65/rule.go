@@ -17,7 +17,7 @@ import (
 var Rule = check.Rule{
 	ID: "M65", Title: "relay ties bank to the alternator", Holds: "alternator bears the tied bank", Worst: check.Fail,
 	What: "A relay that joins vehicle and bank without a limit: the current that the two voltages drive through the line when the bank is low, with " +
-		"the vehicle's own load, against the label of the alternators.",
+		"the vehicle's own load, against the label of the alternators; and at idle against what they give hot, where the file says it.",
 	Why: "Nothing between them limits the current. A bank of low resistance takes all it can get for hours, and the alternator runs at its limit until it " +
 		"burns.",
 	Except:  "A dc-dc unit limits the current and is judged by M63 and M64. The label of an alternator is for a cold one: hot it gives less, for less long.",
@@ -47,6 +47,15 @@ func run(c check.Case) []check.Outcome {
 	}
 	bank := check.Computed("Vbank", fmt.Sprintf("bank at %.0f %%", 100*low), quantity.Voltage, c.Sys.Bank.Model.Voc(low), "bank")
 	o := tied(c.Doc.Vehicle, r, bank).Judge().Outcome(path+"/relay", "relay of the charge line", check.Fail)
+	if o.Verdict == check.Pass {
+		if q, told := idling(c.Doc.Vehicle, r, bank); told {
+			if at := q.Judge().Outcome(path+"/relay", "relay of the charge line", check.Fail); at.Verdict == check.Fail {
+				o = at
+				o.Title = "relay overloads the alternator at idle"
+				o.Consequence = "Hot and slow it gives less than the bank asks for: it runs at its limit with hardly any air through it, until it burns."
+			}
+		}
+	}
 	o.Ways = []string{"a dc-dc unit in place of the relay", "leave the relay open while the bank is low"}
 	if at := c.SaidLink(path); at != nil && at.Relay != nil {
 		o.Tries = []check.Cure{{Words: "replace the relay by a dc-dc unit of 30 A", Edits: []rig.Edit{{Path: path + "/relay", Old: relayText(at.Relay)}, {Path: path + "/dc-dc", New: "{output: 30 A, wakes on: engine signal}"}}}}
@@ -70,7 +79,24 @@ func tied(v *rig.Vehicle, r, bank figure.Term) check.Inequality {
 	for _, a := range v.Alternators {
 		rated += a.Rated.Quantity.Base
 	}
-	own := check.Known("Iown", "what the vehicle uses", v.OwnLoad)
+	return asked(v, r, bank, v.OwnLoad, check.Number("Ilabel", "label of the alternators", quantity.Current, rated, "vehicle"))
+}
+
+// idling is the same at idle, against what the alternators give hot; told is false where their owner does not say what that is.
+func idling(v *rig.Vehicle, r, bank figure.Term) (q check.Inequality, told bool) {
+	hot := 0.0
+	for _, a := range v.Alternators {
+		if !a.HotIdle.Given() {
+			return q, false
+		}
+		hot += a.HotIdle.Quantity.Base
+	}
+	return asked(v, r, bank, v.IdleLoad, check.Number("Ilabel", "what the alternators give hot, at idle", quantity.Current, hot, "vehicle")), true
+}
+
+// asked is what a tie and the vehicle's load ask of the alternators, against a limit.
+func asked(v *rig.Vehicle, r, bank figure.Term, load rig.Value, limit figure.Term) check.Inequality {
+	own := check.Known("Iown", "what the vehicle uses", load)
 	if own.Figure.Kind == quantity.Power {
 		volts := math.Max(1, v.Volts.Quantity.Base)
 		own.Figure.Kind = quantity.Current
@@ -79,8 +105,7 @@ func tied(v *rig.Vehicle, r, bank figure.Term) check.Inequality {
 	return check.Inequality{
 		Formula: "Iall = (Vs − Vbank) / R + Iown ≤ Ilabel", Name: "asked of the alternators", Kind: quantity.Current,
 		Inputs: []figure.Term{
-			check.Known("Vs", "vehicle, engine running", v.Volts), bank, r, own,
-			check.Number("Ilabel", "label of the alternators", quantity.Current, rated, "vehicle"),
+			check.Known("Vs", "vehicle, engine running", v.Volts), bank, r, own, limit,
 		},
 		Result: func(in check.Inputs) float64 {
 			relay, err := convert.NewRelay(convert.RelayParams{LoopOhm: math.Max(1e-5, in.Of("R"))})

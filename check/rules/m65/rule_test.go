@@ -5,6 +5,7 @@ import (
 
 	"campwright/check"
 	"campwright/internal/near"
+	"campwright/rig"
 	"campwright/quantity"
 	"campwright/tools/newrule/room"
 )
@@ -26,4 +27,14 @@ func TestM65Example(t *testing.T) {
 	r.Figure.Value, r.Figure.Low, r.Figure.High = 0.0173, 0.0173, 0.0173
 	j = tied(c.Doc.Vehicle, r, check.Number("Vbank", "bank", quantity.Voltage, 13.0, practice)).Judge()
 	near.Printed(t, "a real line", j.Result-40, 57.8, 1, "the practice list, scenario 11")
+}
+
+// TestM65Idle is the relay of scenario S11 in kind: an alternator whose label bears the bank and the vehicle, and that gives 60 A hot at idle. The label passes,
+// the idle does not.
+func TestM65Idle(t *testing.T) {
+	o := room.One(t, check.Fail, Rule, "testdata/bad-2.yaml")
+	if o.Title != "relay overloads the alternator at idle" {
+		t.Errorf("title %q", o.Title)
+	}
+	room.One(t, check.Pass, Rule, "testdata/bad-2.yaml", rig.Edit{Path: "vehicle/alternators/1/hot idle", Old: "60 A", New: "130 A"})
 }
