@@ -20,6 +20,9 @@ func (n needs) write(c carried, z sizes, head []string) []byte {
 	s.said(n, 0, "kind", "kind: "+n.Kind)
 	s.line(0, "book: "+n.camp.book(), "taken: usual where it stands; campwright explain tells which rules that means")
 	s.said(n, 0, "people", fmt.Sprintf("people: %d", n.People))
+	if n.Kind == "travel trailer" || n.Kind == "fifth wheel" {
+		s.line(0, "breakaway brakes: unknown", "say own battery, or where in the house wiring their feed begins")
+	}
 	s.gap()
 	roof := "  roof: {length: 24 ft, width: 92 in}"
 	if !s.us {
@@ -132,6 +135,7 @@ func (n needs) bank(s *sheet, z sizes) {
 	s.line(0, "inverters:", "")
 	s.line(2, "inverter:", "taken, all of it: sized for the largest thing on AC, with a quarter to spare")
 	s.values(4, part(catalogue.InverterPart, z.inverter))
+	s.line(4, "bonds neutral: unknown", "say always, relay or never: its manual tells")
 	if n.Refrigerator == "household" {
 		s.line(4, "on: always", "the refrigerator needs it")
 	} else {
@@ -174,9 +178,11 @@ func (n needs) shore(s *sheet, c carried) {
 	}
 	s.line(0, "shore:", "taken, all of it: usual for a "+n.Kind)
 	s.line(2, "inlet: "+inlet, "")
+	s.line(2, "bonds neutral: unknown", "say no once the panel is measured: neutral and ground must not be joined in it")
 	s.line(2, "chargers:", "")
 	s.line(4, "converter:", "")
 	s.values(6, part(catalogue.ChargerPart, c.charger))
+	s.line(6, "equalizes: unknown", "say no once it is seen to be off; for lithium it must be")
 	s.line(6, "fed by: shore only", "say any AC where the inverter's circuits feed it too")
 	s.gap()
 }

@@ -5,8 +5,8 @@ import (
 
 	"campwright/check"
 	"campwright/internal/near"
-	"campwright/rig"
 	"campwright/quantity"
+	"campwright/rig"
 	"campwright/tools/newrule/room"
 )
 
