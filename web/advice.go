@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"net/http"
+	"strings"
 
 	"campwright/quantity"
 	"campwright/rig"
@@ -12,6 +13,8 @@ import (
 
 // AdviceView is what an owner could do about the answer, tried out on the same weathers.
 type AdviceView struct {
+	Ends     string      `json:"ends"`                      // the store that ends the stay, or would first; empty when every store lasts
+	Ways     []WayRow    `json:"ways" nullable:"false"`     // what moves the end of a store, the soonest end first
 	Switches []SwitchRow `json:"switches" nullable:"false"` // what saves most comes first
 	Hours    []WordsRow  `json:"hours" nullable:"false"`    // of engine or generator
 	Hookups  []WordsRow  `json:"hookups" nullable:"false"`
@@ -27,9 +30,20 @@ type SwitchRow struct {
 	Edits []rig.Edit `json:"edits" nullable:"false"`
 }
 
+// WayRow is one thing to do about a store that ends inside the stay.
+type WayRow struct {
+	Store string     `json:"store"`
+	Words Both       `json:"words"`
+	Saves Both       `json:"saves"` // a day; empty where it saves none
+	Costs Both       `json:"costs"` // what else it takes a day; empty where nothing
+	Lasts string     `json:"lasts"` // the store then
+	Next  string     `json:"next"`  // what would end the stay then
+	Edits []rig.Edit `json:"edits" nullable:"false"`
+}
+
 // WordsRow is one line of advice in words.
 type WordsRow struct {
-	Words   string `json:"words"`
+	Words   Both   `json:"words"`
 	Caution string `json:"caution"`
 }
 
@@ -44,13 +58,28 @@ func (s *Server) adviceOperation(api huma.API) {
 		if err != nil {
 			return nil, s.fail("advice", err)
 		}
-		v := AdviceView{Switches: []SwitchRow{}, Hours: []WordsRow{}, Hookups: []WordsRow{}}
+		v := AdviceView{Ways: []WayRow{}, Switches: []SwitchRow{}, Hours: []WordsRow{}, Hookups: []WordsRow{}}
 		if len(r.faults) > 0 || len(r.gaps) > 0 {
 			return &adviceOutput{v}, nil
 		}
 		a, err := s.options.Advise(ctx, r.full)
 		if err != nil {
 			return nil, s.fail("advice", refused{err})
+		}
+		v.Ends = a.Ends
+		us, metric := a.In(quantity.US), a.In(quantity.Metric)
+		for i, x := range a.Ways {
+			row := WayRow{
+				Store: x.Store, Words: told(us.Ways[i].Words, metric.Ways[i].Words), Lasts: x.Text, Next: plainWords(x.Next), Edits: x.Edits,
+				Costs: told(strings.Join(us.Ways[i].Costs, ", "), strings.Join(metric.Ways[i].Costs, ", ")),
+			}
+			if x.Saves.Value > 0 {
+				row.Saves = both(quantity.Quantity{Base: x.Saves.Value, Kind: x.Saves.Kind})
+			}
+			if row.Edits == nil {
+				row.Edits = []rig.Edit{}
+			}
+			v.Ways = append(v.Ways, row)
 		}
 		for _, x := range a.Switches {
 			row := SwitchRow{Name: x.Appliance, Words: plainWords(x.Words), Saves: wattHours(x.SavesWh), Lasts: x.Text, Edits: x.Edits}
@@ -62,11 +91,11 @@ func (s *Server) adviceOperation(api huma.API) {
 			}
 			v.Switches = append(v.Switches, row)
 		}
-		for _, x := range a.MakeUp {
-			v.Hours = append(v.Hours, WordsRow{plainWords(x.Words), x.Caution})
+		for i, x := range a.MakeUp {
+			v.Hours = append(v.Hours, WordsRow{told(us.MakeUp[i].Words, metric.MakeUp[i].Words), x.Caution})
 		}
 		for _, x := range a.Hookups {
-			v.Hookups = append(v.Hookups, WordsRow{Words: plainWords(x.Words)})
+			v.Hookups = append(v.Hookups, WordsRow{Words: alike(plainWords(x.Words))})
 		}
 		return &adviceOutput{v}, nil
 	})

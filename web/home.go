@@ -14,10 +14,10 @@ import (
 // HomeView is the rig at home, month by month: each month for itself.
 type HomeView struct {
 	Sentence string      `json:"sentence"`
-	Place    string      `json:"place"`
+	Place    Both        `json:"place"`
 	Months   []HomeMonth `json:"months" nullable:"false"`
 	Drains   []LedgerRow `json:"drains" nullable:"false"` // what draws, in the month of most
-	Notes    []string    `json:"notes" nullable:"false"`
+	Notes    []Both      `json:"notes" nullable:"false"`
 	Members  int         `json:"members"` // runs a month
 }
 
@@ -46,7 +46,7 @@ func (s *Server) homeOperation(api huma.API) {
 		if err != nil {
 			return nil, s.fail("home", err)
 		}
-		v := HomeView{Months: []HomeMonth{}, Drains: []LedgerRow{}, Notes: []string{}}
+		v := HomeView{Months: []HomeMonth{}, Drains: []LedgerRow{}, Notes: []Both{}}
 		if len(r.faults) > 0 || len(r.gaps) > 0 {
 			return &homeOutput{v}, nil
 		}
@@ -60,10 +60,9 @@ func (s *Server) homeOperation(api huma.API) {
 }
 
 func (v *HomeView) fill(a trip.HomeAnswer) {
-	v.Sentence, v.Place, v.Members = plainWords(a.Sentence), a.Place, a.Basis.Members
-	for _, r := range a.Remarks {
-		v.Notes = append(v.Notes, plainWords(r))
-	}
+	v.Sentence, v.Members = plainWords(a.Sentence), a.Basis.Members
+	us, metric := a.In(quantity.US), a.In(quantity.Metric)
+	v.Place, v.Notes = Both{us.Place, metric.Place}, append(v.Notes, toldAll(us.Remarks, metric.Remarks)...)
 	for _, m := range a.Months {
 		row := HomeMonth{
 			Month: m.Month, Low: percent(m.LowSoC), Charge: wholePercent(m.LowSoC), In: wattHours(m.InWh), Used: wattHours(m.UseWh), Post: wattHours(m.PostWh),

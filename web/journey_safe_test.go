@@ -50,7 +50,7 @@ func TestJourneyIsItSafe(t *testing.T) {
 			b.do(cdp.KeyEvent(kb.Enter))
 			b.until("document.querySelector('#outlet .inside form') !== null")
 			text := js[string](b, "document.querySelector('#outlet').innerText")
-			for _, want := range []string{"must be ≤ 12 A", "80 % × 15 A", "shore/chargers/converter/output", "Set the shore limit to 12 A", "limit: 12 A"} {
+			for _, want := range []string{"must be at most 12 A", "80 % × 15 A", "shore/chargers/converter/output", "Set the shore limit to 12 A", "limit: 12 A"} {
 				if !strings.Contains(text, want) {
 					t.Errorf("the finding does not say %q: %s", want, text)
 				}
@@ -69,7 +69,7 @@ func TestJourneyIsItSafe(t *testing.T) {
 			// The cure is applied, the sheet says what it did, and the finding is gone.
 			b.press("#outlet", "Apply")
 			b.until("document.querySelector('.shifts') !== null")
-			if said := js[string](b, "document.querySelector('.shifts').innerText"); !strings.Contains(said, "12 A must be ≤ 12 A") {
+			if said := js[string](b, "document.querySelector('.shifts').innerText"); !strings.Contains(said, "12 A, must be at most 12 A") {
 				t.Errorf("since the change: %q", said)
 			}
 			b.until("document.activeElement.classList.contains('shifts')") // the reader is led there

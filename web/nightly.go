@@ -87,7 +87,7 @@ func typicalNight(nights []nightCharge) []BasisRow {
 			continue
 		}
 		slices.Sort(list)
-		rows = append(rows, BasisRow{x.name, wholePercent(list[len(list)/2])})
+		rows = append(rows, BasisRow{x.name, alike(wholePercent(list[len(list)/2]))})
 	}
 	return rows
 }

@@ -29,7 +29,7 @@ type TripSheet struct {
 	Ledger     []LedgerPart `json:"ledger" nullable:"false"`           // where energy came from and went
 	Volts      string       `json:"volts"`                             // at which amp-hours of the ledger are counted
 	Guesses    []GuessRow   `json:"guesses" nullable:"false"`          // widest first
-	Notes      []string     `json:"notes" nullable:"false"`            // what the answer leans on
+	Notes      []Both       `json:"notes" nullable:"false"`            // what the answer leans on
 	Caution    string       `json:"caution"`                           //
 	Basis      []BasisRow   `json:"basis" nullable:"false"`            // what the answer rests on
 	Members    int          `json:"members" doc:"runs of weather; 1 is one year"`
@@ -37,7 +37,7 @@ type TripSheet struct {
 
 // Leg is a part of the stay at one place.
 type Leg struct {
-	Place string  `json:"place"`
+	Place Both    `json:"place"`
 	From  float64 `json:"from"` // [d] from arrival
 	To    float64 `json:"to"`
 }
@@ -47,7 +47,7 @@ type StoreRow struct {
 	Store   string  `json:"store"`
 	Text    string  `json:"text"`
 	EndsOn  string  `json:"endsOn"` // in words; empty when it outlasts the stay
-	Why     string  `json:"why"`
+	Why     Both    `json:"why"`
 	Working Lines   `json:"working"` // the arithmetic, line by line; empty where there is none
 	Chance  string  `json:"chance"`
 	Lasts   float64 `json:"lasts"`
@@ -62,7 +62,7 @@ type StoreRow struct {
 type DayRow struct {
 	Date    string   `json:"date"` // "Fri 5 Dec"
 	ISO     string   `json:"iso"`
-	Place   string   `json:"place"`
+	Place   Both     `json:"place"`
 	Low     float64  `json:"low"`     // [%] lowest of the night, typical run
 	BandLow float64  `json:"bandLow"` // [%] of nine runs in ten
 	BandTop float64  `json:"bandTop"`
@@ -113,7 +113,7 @@ type GuessRow struct {
 // BasisRow is one thing the answer rests on.
 type BasisRow struct {
 	Name string `json:"name"`
-	Text string `json:"text"`
+	Text Both   `json:"text"`
 }
 
 // usualStep is the step of an answer where none is asked for [min].
@@ -147,7 +147,7 @@ func (s *Server) tripOperation(api huma.API) {
 		}
 		sheet := TripSheet{
 			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
-			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []string{}, Basis: []BasisRow{}, Power: []string{}, Charge: []BasisRow{}, Curve: emptyCurve(),
+			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []Both{}, Basis: []BasisRow{}, Power: []string{}, Charge: []BasisRow{}, Curve: emptyCurve(),
 		}
 		switch {
 		case len(r.faults) > 0:

@@ -15,27 +15,30 @@ func (t *TripSheet) fill(a *trip.Answer, volts float64) {
 		t.Power = append(t.Power, plainWords(k.Words))
 	}
 	t.Days, t.Floor = float64(len(a.Days)), percent(a.Nights.Floor)
-	for _, r := range a.Remarks {
-		t.Notes = append(t.Notes, plainWords(r))
-	}
+	us, metric := a.In(quantity.US), a.In(quantity.Metric)
+	t.Notes = append(t.Notes, toldAll(us.Remarks, metric.Remarks)...)
 	nights := nightCharges(&a.Trace, len(a.Days))
 	most := 0.0
 	for _, d := range a.Days {
 		most = max(most, d.InWh+d.ThrownWh, d.OutWh)
 	}
 	for i, d := range a.Days {
-		if n := len(t.Legs); n > 0 && t.Legs[n-1].Place == d.Place {
+		place := Both{us.Days[i].Place, metric.Days[i].Place}
+		if n := len(t.Legs); n > 0 && t.Legs[n-1].Place == place {
 			t.Legs[n-1].To++
 		} else {
-			t.Legs = append(t.Legs, Leg{Place: d.Place, From: float64(i), To: float64(i + 1)})
+			t.Legs = append(t.Legs, Leg{Place: place, From: float64(i), To: float64(i + 1)})
 		}
 		row := dayRow(d, most)
+		row.Place = place
 		row.Bedtime, row.Dawn = nights[i].words()
 		t.Dates = append(t.Dates, row)
 	}
 	t.Charge = append(t.Charge, typicalNight(nights)...)
-	for _, s := range a.Stores {
-		t.Stores = append(t.Stores, storeRow(s))
+	for i, s := range a.Stores {
+		row := storeRow(s)
+		row.Why = told(us.Stores[i].Why, metric.Stores[i].Why)
+		t.Stores = append(t.Stores, row)
 	}
 	for _, g := range a.Guesses {
 		q := quantity.Quantity{Base: g.Value.Value, Kind: g.Value.Kind}
@@ -48,13 +51,13 @@ func (t *TripSheet) fill(a *trip.Answer, volts float64) {
 		t.Guesses = append(t.Guesses, row)
 	}
 	t.Ledger, t.Volts = ledgerParts(a.Ledger, volts), voltsText(volts)
-	t.Basis = basisRows(a.Basis)
+	t.Basis = basisRows(a.Basis, us.Basis.Places)
 	t.Curve = curve(a, 0, t.Days)
 }
 
 func storeRow(s trip.StoreEnd) StoreRow {
 	row := StoreRow{
-		Store: s.Store, Text: s.Text, Why: plainWords(s.Why), Working: working(s.Lasts), Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
+		Store: s.Store, Text: s.Text, Working: working(s.Lasts), Chance: s.Chance.Text, Reached: s.Reached, Open: s.AtLeast,
 		Likely: 20*s.Chance.Count > s.Chance.Of,
 		Lasts:  s.Lasts.Value / 24, Low: s.Lasts.Low / 24, High: s.Lasts.High / 24,
 	}
@@ -67,7 +70,7 @@ func storeRow(s trip.StoreEnd) StoreRow {
 // dayRow writes one night; most is the largest energy of any day, against which bars are drawn.
 func dayRow(d trip.Day, most float64) DayRow {
 	row := DayRow{
-		Date: day(d.Date), ISO: d.Date, Place: d.Place, Low: percent(d.LowSoC), BandLow: percent(d.BandLow), BandTop: percent(d.BandHigh),
+		Date: day(d.Date), ISO: d.Date, Low: percent(d.LowSoC), BandLow: percent(d.BandLow), BandTop: percent(d.BandHigh),
 		Charge: wholePercent(d.LowSoC), At: d.LowAt, In: wattHours(d.InWh), Used: wattHours(d.OutWh), Thrown: wattHours(d.ThrownWh),
 		Unmet: wattHours(d.LostWh), GasLeft: wholePercent(d.GasLeft),
 		Air: span(in(d.AirLowC, quantity.Temperature, "F", "C"), in(d.AirHighC, quantity.Temperature, "F", "C")),
@@ -129,19 +132,19 @@ func share(part, whole float64) float64 {
 	return part / whole
 }
 
-func basisRows(b trip.Basis) []BasisRow {
+func basisRows(b trip.Basis, placesUS string) []BasisRow {
 	runs := "one year of weather"
 	if b.Members > 1 {
 		runs = fmt.Sprintf("%d, each with its own weather and guesses; seed %d", b.Members, b.Seed)
 	}
 	return []BasisRow{
-		{"Weather", plainWords(b.Weather)},
-		{"Runs", runs},
-		{"Places", plainWords(b.Places)},
-		{"Stay", day(b.From) + ", " + strconv.Itoa(b.Nights) + " nights"},
-		{"Step", strconv.Itoa(b.StepMin) + " min"},
-		{"Guesses", strconv.Itoa(b.Guesses) + " values are estimates"},
-		{"Defaults", strconv.Itoa(b.Defaults) + " values left out are filled in"},
-		{"Rule book", b.Book},
+		{"Weather", alike(plainWords(b.Weather))},
+		{"Runs", alike(runs)},
+		{"Places", Both{placesUS, b.Places}},
+		{"Stay", alike(day(b.From) + ", " + strconv.Itoa(b.Nights) + " nights")},
+		{"Step", alike(strconv.Itoa(b.StepMin) + " min")},
+		{"Guesses", alike(strconv.Itoa(b.Guesses) + " values are estimates")},
+		{"Defaults", alike(strconv.Itoa(b.Defaults) + " values left out are filled in")},
+		{"Rule book", alike(b.Book)},
 	}
 }

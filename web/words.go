@@ -16,6 +16,21 @@ type Both struct {
 	Metric string `json:"metric"`
 }
 
+// told is a text of another package in each system of units, in words that everybody has.
+func told(us, metric string) Both { return Both{plainWords(us), plainWords(metric)} }
+
+// alike is a text without units.
+func alike(text string) Both { return Both{text, text} }
+
+// toldAll is a list of such texts; the two are of equal length.
+func toldAll(us, metric []string) []Both {
+	list := make([]Both, len(us))
+	for i := range us {
+		list[i] = told(us[i], metric[i])
+	}
+	return list
+}
+
 // Lines is a text of several lines in each system of units.
 type Lines struct {
 	US     []string `json:"us" nullable:"false"`

@@ -530,9 +530,11 @@ export interface components {
             revision: string;
         };
         AdviceView: {
+            ends: string;
             hookups: components["schemas"]["WordsRow"][];
             hours: components["schemas"]["WordsRow"][];
             switches: components["schemas"]["SwitchRow"][];
+            ways: components["schemas"]["WayRow"][];
         };
         AskRow: {
             ask: string;
@@ -544,7 +546,7 @@ export interface components {
         };
         BasisRow: {
             name: string;
-            text: string;
+            text: components["schemas"]["Both"];
         };
         Both: {
             metric: string;
@@ -638,7 +640,7 @@ export interface components {
             iso: string;
             /** Format: double */
             low: number;
-            place: string;
+            place: components["schemas"]["Both"];
             sun: components["schemas"]["Both"];
             thrown: components["schemas"]["Both"];
             /** Format: double */
@@ -806,8 +808,8 @@ export interface components {
             /** Format: int64 */
             members: number;
             months: components["schemas"]["HomeMonth"][];
-            notes: string[];
-            place: string;
+            notes: components["schemas"]["Both"][];
+            place: components["schemas"]["Both"];
             sentence: string;
         };
         KeepAsk: {
@@ -852,7 +854,7 @@ export interface components {
         Leg: {
             /** Format: double */
             from: number;
-            place: string;
+            place: components["schemas"]["Both"];
             /** Format: double */
             to: number;
         };
@@ -1075,7 +1077,7 @@ export interface components {
             reached: boolean;
             store: string;
             text: string;
-            why: string;
+            why: components["schemas"]["Both"];
             working: components["schemas"]["Lines"];
         };
         SwitchRow: {
@@ -1120,7 +1122,7 @@ export interface components {
              */
             members: number;
             nights: string;
-            notes: string[];
+            notes: components["schemas"]["Both"][];
             power: string[];
             revision: string;
             sentence: string;
@@ -1141,6 +1143,15 @@ export interface components {
             n: number;
             /** @enum {string} */
             verdict: "STOP" | "FAIL" | "UNDECIDED" | "WARN" | "NOTE" | "PASS" | "ACCEPTED";
+        };
+        WayRow: {
+            costs: components["schemas"]["Both"];
+            edits: components["schemas"]["Edit"][];
+            lasts: string;
+            next: string;
+            saves: components["schemas"]["Both"];
+            store: string;
+            words: components["schemas"]["Both"];
         };
         WeatherChoice: {
             name: string;
@@ -1265,7 +1276,7 @@ export interface components {
         };
         WordsRow: {
             caution: string;
-            words: string;
+            words: components["schemas"]["Both"];
         };
     };
     responses: never;

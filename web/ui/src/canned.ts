@@ -15,7 +15,7 @@ export function cannedCurve(change: Partial<Curve> = {}): Curve {
 
 function night(i: number, low: number): TripSheet['dates'][number] {
   return {
-    date: ['Fri 27 Nov', 'Sat 28 Nov'][i] ?? '', iso: `2026-11-${27 + i}`, place: 'Sandy flat', low, bandLow: low - 10, bandTop: low + 10,
+    date: ['Fri 27 Nov', 'Sat 28 Nov'][i] ?? '', iso: `2026-11-${27 + i}`, place: { us: 'Sandy flat', metric: 'Sandy flat' }, low, bandLow: low - 10, bandTop: low + 10,
     charge: `${low} %`, at: '07:00', bedtime: '70 %', dawn: `${low + 4} %`, in: { us: '1,200 Wh', metric: '1,200 Wh' }, used: { us: '1,500 Wh', metric: '1,500 Wh' },
     thrown: { us: '0 Wh', metric: '0 Wh' }, unmet: { us: '0 Wh', metric: '0 Wh' }, gasLeft: '90 %', air: { us: '30 to 60 °F', metric: '−1 to 16 °C' },
     sun: { us: '3.1 kWh/m²', metric: '3.1 kWh/m²' }, dark: [], inBar: 0.8, thrownBar: 0, usedBar: 1,
@@ -25,16 +25,16 @@ function night(i: number, low: number): TripSheet['dates'][number] {
 export function cannedTrip(change: Partial<TripSheet> = {}): TripSheet {
   return {
     revision: 'aaaa0001', difference: '', state: 'answered', gaps: [], sentence: 'Propane ends the stay after 1.5 days, on Sat 28 Nov 2026.', nights: 'One night in two goes below the floor.', power: ['Breathing machine would lose power in 2 of 200 runs.'],
-    days: 2, legs: [{ place: 'Sandy flat', from: 0, to: 2 }],
+    days: 2, legs: [{ place: { us: 'Sandy flat', metric: 'Sandy flat' }, from: 0, to: 2 }],
     stores: [
-      { store: 'propane', text: '1.5 days', endsOn: 'Sat 28 Nov', why: '2 kg aboard', working: { us: ['lasts = m ÷ q', '= 2 ÷ 1.3'], metric: ['lasts = m ÷ q'] }, chance: '90 of 100 runs', lasts: 1.5, low: 1, high: 1.8, reached: true, open: false, likely: true },
-      { store: 'battery', text: 'more than the stay', endsOn: '', why: 'lowest 40 %', working: { us: [], metric: [] }, chance: '0 of 100 runs', lasts: 2, low: 2, high: 2, reached: false, open: true, likely: false },
+      { store: 'propane', text: '1.5 days', endsOn: 'Sat 28 Nov', why: { us: '4.4 lb aboard', metric: '2 kg aboard' }, working: { us: ['lasts = m ÷ q', '= 2 ÷ 1.3'], metric: ['lasts = m ÷ q'] }, chance: '90 of 100 runs', lasts: 1.5, low: 1, high: 1.8, reached: true, open: false, likely: true },
+      { store: 'battery', text: 'more than the stay', endsOn: '', why: { us: 'lowest 40 %', metric: 'lowest 40 %' }, working: { us: [], metric: [] }, chance: '0 of 100 runs', lasts: 2, low: 2, high: 2, reached: false, open: true, likely: false },
     ],
-    floor: 20, dates: [night(0, 40), night(1, 18)], curve: cannedCurve(), charge: [{ name: 'at bedtime, 22:00', text: '70 %' }, { name: 'at first light', text: '44 %' }], volts: '12.8 V',
+    floor: 20, dates: [night(0, 40), night(1, 18)], curve: cannedCurve(), charge: [{ name: 'at bedtime, 22:00', text: { us: '70 %', metric: '70 %' } }, { name: 'at first light', text: { us: '44 %', metric: '44 %' } }], volts: '12.8 V',
     ledger: [{ title: 'Comes from', rows: [{ name: 'front', perDay: { us: '1,200 Wh', metric: '1,200 Wh' }, whole: { us: '2.4 kWh', metric: '2.4 kWh' }, amps: '94 Ah', ampsIn: '188 Ah', bar: 1 }] },
       { title: 'Propane goes to', rows: [{ name: 'furnace', perDay: { us: '1.6 lb', metric: '0.73 kg' }, whole: { us: '3.2 lb', metric: '1.5 kg' }, amps: '', ampsIn: '', bar: 1 }] }],
     guesses: [{ path: 'appliances/furnace/heat loss', name: 'heat loss of furnace', value: { us: '160 to 260 BTU/h/°F', metric: '85 to 135 W/K' }, share: '60 %', bar: 0.6, reading: 'note its hours over one cold night' }],
-    notes: ['The wind is taken as 1.5 m/s.'], caution: 'Follow local codes.', basis: [{ name: 'Weather', text: 'made up' }], members: 100,
+    notes: [{ us: 'The wind is taken as 3.4 mph.', metric: 'The wind is taken as 1.5 m/s.' }], caution: 'Follow local codes.', basis: [{ name: 'Weather', text: { us: 'made up', metric: 'made up' } }], members: 100,
     ...change,
   };
 }

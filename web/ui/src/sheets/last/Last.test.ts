@@ -22,7 +22,22 @@ describe('Will it last?', () => {
       expect(slider?.getAttribute('aria-valuetext')).toContain('lowest Sun 29 Nov 00:00: battery 18 to 50 %');
       expect(target.textContent).toContain('heat loss of furnace');
       expect(target.textContent).toContain('Follow local codes.');
-      expect(textOf(target.querySelector('.notes li'))).toBe('The wind is taken as 1.5 m/s.');
+      expect(textOf(target.querySelector('.notes li'))).toBe('The wind is taken as 3.4 mph.');
+    });
+  });
+
+  it('tells what moves the end of a store, in the reader’s units', () => {
+    const desk = deskWith(cannedTrip());
+    desk.advice.value = {
+      ends: 'propane', switches: [], hours: [{ words: { us: 'Run it 2 hours.', metric: 'Run it 2 hours.' }, caution: '' }], hookups: [],
+      ways: [{ store: 'propane', words: { us: 'a third 30 lb cylinder', metric: 'a third 13.6 kg cylinder' }, saves: { us: '', metric: '' }, costs: { us: '', metric: '' }, lasts: '3 days', next: 'the battery ends it then', edits: [{ path: 'stores/propane', old: '2 x 30 lb', new: '3 x 30 lb' }] }],
+    };
+    mounted(Last, { desk }, (target) => {
+      expect(textOf(target.querySelector('.way'))).toContain('a third 30 lb cylinder');
+      expect(textOf(target.querySelector('.way'))).toContain('lasts 3 days');
+      desk.units = 'metric';
+      flushSync();
+      expect(textOf(target.querySelector('.way'))).toContain('a third 13.6 kg cylinder');
     });
   });
 
@@ -76,6 +91,9 @@ describe('Will it last?', () => {
     mounted(Last, { desk }, (target) => {
       expect(target.textContent).toContain('0.73 kg');
       expect(target.textContent).not.toContain('1.6 lb');
+      expect(textOf(target)).toContain('The wind is taken as 1.5 m/s.');
+      expect(textOf(target)).toContain('2 kg aboard');
+      expect(textOf(target)).not.toContain('mph');
     });
   });
 
