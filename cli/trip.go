@@ -127,6 +127,15 @@ func (t tripCmd) print(w io.Writer, a trip.Answer, units quantity.System) error 
 		fmt.Fprintf(tab, "%s\n\n", p.Words)
 	}
 	t.printDays(tab, a, units)
+	if len(a.Wrong) > 0 {
+		fmt.Fprintln(tab, "WHAT WENT WRONG IN THE TYPICAL RUN")
+	}
+	for _, x := range a.Wrong {
+		fmt.Fprintf(tab, "%s\n", x.Words)
+	}
+	if len(a.Wrong) > 0 {
+		fmt.Fprintln(tab)
+	}
 	printLedger(tab, a.Ledger, units)
 	if err := tab.Flush(); err != nil {
 		return err

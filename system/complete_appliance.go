@@ -67,6 +67,15 @@ func (f *filler) usualHours(a *rig.Appliance, p string) {
 	}
 }
 
+// UsualHours returns the running time in a day that an appliance's name tells of [h], and false where it tells of none.
+func UsualHours(name string) (hours float64, known bool) {
+	c, found := catalogue.Find(name)
+	if !found || c.PerDay.Value <= 0 {
+		return 0, false
+	}
+	return c.PerDay.Value, true
+}
+
 // plain asks for the power of an appliance that does nothing but follow the clock.
 func (f *filler) plain(a *rig.Appliance, p string) {
 	draw, key := &a.Power, "power"

@@ -16,6 +16,7 @@ type Answer struct {
 	Nights  Nights     `json:"nights"`         // how often a night ends below the floor
 	Power   []Kept     `json:"power"`          // what must never lose power, and how often it did
 	Days    []Day      `json:"days"`           // one row a day
+	Wrong   []Wrong    `json:"wrong"`          // what went wrong in the typical run, on how many nights
 	Ledger  Ledger     `json:"ledger"`         // energy of the whole stay, of the typical run
 	Trace   Trace      `json:"trace,omitzero"` // the typical run over time, for the chart
 	Guesses []Guess    `json:"guesses"`        // what widens the answer most, widest first
@@ -108,6 +109,14 @@ type Day struct {
 	Dark     []string `json:"dark,omitempty"`
 
 	placeIn text
+}
+
+// Wrong is something that went wrong in the typical run.
+type Wrong struct {
+	What   string `json:"what"`
+	Nights int    `json:"nights"`
+	Of     int    `json:"of"`
+	Words  string `json:"words"`
 }
 
 // Ledger is where energy came from and went [Wh]: sources at the bank's bus and AC from outside, uses at their own circuits, and between them

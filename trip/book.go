@@ -75,12 +75,14 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 			case r.demand.feed != nothing:
 				share = s.acShare
 			case l.Inverter < 0 || !r.demand.on[l.Inverter]:
+				out.Days[r.course.Day[i]].OffWh += w * h
 				continue // nothing feeds it, or its owner switched the inverter off
 			default:
 				share = b.acShare[l.Inverter]
 			}
 		} else {
 			dcServed += w * share
+			out.stalled = out.stalled || l.Part == "blower" && share < stalls
 		}
 		out.Loads[k].Asked += w * h
 		out.Loads[k].Served += w * share * h
@@ -121,6 +123,20 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	out.SoC[i], out.Volts[i], out.SolarW[i], out.LoadW[i] = float32(b.state.SoC), float32(f.TerminalV), float32(s.solarW), float32(s.servedW)
 }
 
+// stalls is the share of a step's power below which a blower counts as standing still.
+const stalls = 0.5
+
+// furnacesOf tells which burners heat with a blower.
+func furnacesOf(sys *system.System) []bool {
+	list := make([]bool, len(sys.Burns))
+	for k := range list {
+		for i := range sys.Loads {
+			list[k] = list[k] || sys.Loads[i].Part == "blower" && sys.Loads[i].Name == sys.Burns[k].Name
+		}
+	}
+	return list
+}
+
 // bookGas burns one step's propane and returns what is left [kg]. It burns on when the bank is empty and boards and blowers are out: each
 // store is followed as if the others held, so that the soonest end is not hidden by another. A cylinder that cold keeps from boiling fast enough is booked, not
 // choked: what the flame then lacks depends on regulator and hose.
@@ -139,11 +155,19 @@ func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 				w *= u.ByAir.At(air)
 			}
 			kg := math.Min(left, w*r.course.StepH*r.sys.Propane.KgPerWh)
+			out.stalled = out.stalled || out.furnaces[k] && w > 0 && kg <= 0
 			out.Burns[k] += kg
 			day.GasKg += kg
 			left -= kg
 			total += w
 		}
+	}
+	if total > 0 && left <= 0 {
+		day.NoGasH += r.course.StepH
+	}
+	if out.stalled {
+		day.NoHeatH += r.course.StepH
+		out.stalled = false
 	}
 	// The last tenth of a vessel runs thin in any weather and is left to the change-over.
 	if p := &r.sys.Propane; p.Boils && total > 0 && left > 0 && filling(left, p.Each) > 0.1 && total > p.Vessel.DrawLimitW(filling(left, p.Each), air) {

@@ -16,6 +16,7 @@ import (
 func (a *Answer) fill(run *Run) {
 	a.Days = daysOf(run)
 	a.Stores = storesOf(run)
+	a.Wrong = wrongOf(run)
 	a.Ledger = ledgerOf(run)
 	a.asked = askedOf(run)
 	a.Trace = traceOf(run)
@@ -58,12 +59,60 @@ func darkOf(d RunDay) []string {
 	if d.Dark {
 		list = append(list, fmt.Sprintf("%.0f Wh short", d.UnmetWh))
 	}
-	if d.StarvedH >= 0.5 {
+	if d.StarvedH >= atLeastH {
 		list = append(list, "propane too cold")
+	}
+	if d.NoGasH >= atLeastH {
+		list = append(list, noPropane)
+	}
+	if d.NoHeatH >= atLeastH {
+		list = append(list, fmt.Sprintf("%.1f h without heat", d.NoHeatH))
+	}
+	if d.OffWh >= 1 {
+		list = append(list, fmt.Sprintf("%.0f Wh asked while the inverter is off", d.OffWh))
 	}
 	if d.ColdBlock {
 		list = append(list, tooCold)
 	}
+	return list
+}
+
+// atLeastH is for how many hours of a day something must go wrong to be told, and noPropane how a day is marked on which propane was asked for in vain.
+const (
+	atLeastH  = 0.5
+	noPropane = "propane at 0 %"
+)
+
+// wrongOf counts the nights of a run on which something went wrong, what happened on most of them first.
+func wrongOf(run *Run) []Wrong {
+	list := []Wrong{}
+	for _, kind := range []struct {
+		what string
+		is   func(*RunDay) bool
+	}{
+		{"something asked for was not served", func(d *RunDay) bool { return d.Dark }},
+		{"asked while the inverter is switched off, or there is none", func(d *RunDay) bool { return d.OffWh >= 1 }},
+		{"inverter cut off by low voltage", func(d *RunDay) bool { return d.Cut }},
+		{"loads cut off by low voltage", func(d *RunDay) bool { return d.LoadsCut }},
+		{"battery opened", func(d *RunDay) bool { return d.Open }},
+		{"overload", func(d *RunDay) bool { return d.Overload }},
+		{"no propane left", func(d *RunDay) bool { return d.NoGasH >= atLeastH }},
+		{"propane too cold to feed the flame", func(d *RunDay) bool { return d.StarvedH >= atLeastH }},
+		{"furnace without propane or without power for its blower", func(d *RunDay) bool { return d.NoHeatH >= atLeastH }},
+		{"battery too cold to charge for a time", func(d *RunDay) bool { return d.ColdBlock }},
+	} {
+		w := Wrong{What: kind.what, Of: len(run.Days)}
+		for d := range run.Days {
+			if kind.is(&run.Days[d]) {
+				w.Nights++
+			}
+		}
+		if w.Nights > 0 {
+			w.Words = fmt.Sprintf("%s of %d: %s", plural(w.Nights, "night"), w.Of, w.What)
+			list = append(list, w)
+		}
+	}
+	slices.SortStableFunc(list, func(x, y Wrong) int { return cmp.Compare(y.Nights, x.Nights) })
 	return list
 }
 
@@ -299,6 +348,11 @@ func ledgerOf(run *Run) Ledger {
 	entry(&l.Thrown, "controller's current limit", byCurrent)
 	entry(&l.Thrown, "controller's power limit", byPower)
 	entry(&l.Unmet, "asked for and not served", run.UnmetWh)
+	off := 0.0
+	for d := range run.Days {
+		off += run.Days[d].OffWh
+	}
+	entry(&l.Unmet, "asked while the inverter is off", off)
 	for k, kg := range run.Burns {
 		if kg <= 0 {
 			continue

@@ -9,6 +9,7 @@ import (
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
+	"campwright/system"
 )
 
 // placeRemarks says what the climates of the places leave out, in the months of the stay.
@@ -50,6 +51,7 @@ func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bo
 		}
 	}
 	list = append(list, f.unturned(doc)...)
+	list = append(list, allHours(doc)...)
 	for _, g := range guesses {
 		if g.State == figure.Unknown && slices.ContainsFunc(a.Guesses, func(w Guess) bool { return w.Path == g.At.Path }) {
 			list = append(list, say("Not known: %s; anything from %s to %s is taken. To settle it: %s.", nameOf(g.At.Path), written(g, g.Low), written(g, g.High), reading(g)))
@@ -59,6 +61,40 @@ func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bo
 		list = append(list, say("The guess that widens the answer most: %s (%.0f %% of its spread). To settle it: %s.", a.Guesses[0].Name, 100*a.Guesses[0].Share, a.Guesses[0].Reading))
 	} else {
 		list = append(list, same("No guess widens the answer much: its spread is the weather's."))
+	}
+	return list
+}
+
+// wider is how much longer than usual an appliance's hours must be for it to be told that they are all taken as running.
+const wider = 1.5
+
+// allHours tells of appliances that are given hours and no running time, where the hours are much longer than such a thing usually runs: they count as
+// running for all of them.
+func allHours(doc *rig.Rig) []text {
+	var list []text
+	for i := range doc.Appliances {
+		a := &doc.Appliances[i]
+		draw := &a.Power
+		if a.Runs == "propane" {
+			draw = &a.Propane
+		}
+		usual, known := system.UsualHours(a.Name)
+		if !known || a.Kind != "plain" || a.Runs == "off" || a.On.State < figure.About || a.PerDay.Given() || draw.Duty.Given() {
+			continue
+		}
+		hours := float64(a.On.Minutes()) / 60
+		switch a.On.Word {
+		case "always":
+			hours = 24
+		case "night":
+			hours = 11
+		case "day":
+			hours = 13
+		}
+		if hours > wider*usual {
+			list = append(list, say("%s counts as running for all of its hours, %s a day; such a thing usually runs for %s. If it only runs within its hours, say how long: per day.",
+				upper(a.Name), of(hours, quantity.Duration), of(usual, quantity.Duration)))
+		}
 	}
 	return list
 }

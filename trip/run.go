@@ -33,6 +33,9 @@ type Run struct {
 	GasKg                     []float32 // left, at the end of each step
 	Days                      []RunDay
 
+	furnaces []bool // by burner: it heats with a blower
+	stalled  bool   // a blower that was asked for stood still in the step under way
+
 	WorstStepWh float64 // largest difference of the two sides of any step's ledger
 }
 
@@ -63,6 +66,9 @@ type RunDay struct {
 	LoadsCut, Open bool    // the load cut-off; the battery's own electronics
 	Overload       bool    // more was asked of an inverter, or of what comes in, than it can give
 	StarvedH       float64 // hours for which cold kept a cylinder from feeding what was asked
+	NoGasH         float64 // hours for which propane was asked for and none was left
+	NoHeatH        float64 // hours for which a furnace was to burn and had no propane, or no power for its blower
+	OffWh          float64 // asked of inverters that their owner has switched off, or of none at all
 	Dark           bool    // something that was asked for was not served
 }
 
@@ -242,6 +248,7 @@ func (r *runner) run(w Weather) *Run {
 	for d := range out.Days {
 		out.Days[d] = RunDay{LowSoC: math.Inf(1), AirLow: math.Inf(1), AirHigh: math.Inf(-1)}
 	}
+	out.furnaces = furnacesOf(r.sys)
 	b := newBus(r.sys, c.StepH, w.AirC[0], r.lives)
 	out.StartWh = r.sys.Bank.Model.Energy(b.state.SoC)
 	gas := r.sys.Propane.StartKg
