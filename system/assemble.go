@@ -139,7 +139,7 @@ func (a *assembler) bank() {
 	out := Bank{
 		Model: model, CapacityAh: model.CapacityAh(), StartSoC: a.of(b.StartsAt),
 		InverterOffV: a.of(b.InverterOff), LoadsOffV: a.of(b.LoadsOff), OpensV: a.of(b.OpensAt),
-		Inside: b.Bay == "inside", RoomC: a.furnaceC(), AboveC: a.of(b.BayAbove), HeaterW: a.of(b.Heater), HeatsBelowC: a.of(b.HeatsBelow), ColdChargeC: p.ChargeAboveC,
+		Acid: kind != battery.LFP, Inside: b.Bay == "inside", RoomC: a.furnaceC(), AboveC: a.of(b.BayAbove), HeaterW: a.of(b.Heater), HeatsBelowC: a.of(b.HeatsBelow), ColdChargeC: p.ChargeAboveC,
 	}
 	kg := a.of(k.Weight) * a.of(b.Blocks) * a.of(b.InSeries)
 	if !(kg > 0) {

@@ -62,6 +62,7 @@ type Bank struct {
 	InverterOffV float64
 	LoadsOffV    float64
 	OpensV       float64
+	Acid         bool    // lead-acid, which freezes when it is low
 	Inside       bool    // lives in the warm part
 	RoomC        float64 // what is kept there [°C]
 	AboveC       float64 // how much warmer its bay is than the air

@@ -27,6 +27,7 @@ type Answer struct {
 	asked          []Entry // what draws, served or not, largest first
 	remarksIn      []text
 	climateRemarks []text // of the remarks, those of the places
+	frozen         []text // and that of a battery that freezes
 }
 
 // Basis says what an answer rests on.

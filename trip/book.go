@@ -3,6 +3,7 @@ package trip
 import (
 	"math"
 
+	"campwright/battery"
 	"campwright/system"
 )
 
@@ -178,6 +179,20 @@ func (out *Run) bookGas(r *runner, i int, air, left float64) float64 {
 	return left
 }
 
+// freeze books a step of a lead-acid bank whose acid is colder than it stays liquid at its charge.
+//
+// Source: [TM-6140], by battery.FreezingC.
+func (d *RunDay) freeze(soc, bankC, hours float64) {
+	below := battery.FreezingC(soc) - bankC
+	if below <= 0 {
+		return
+	}
+	if d.FrozenH == 0 || below > battery.FreezingC(d.FrozenSoC)-d.FrozenC {
+		d.FrozenSoC, d.FrozenC = soc, bankC
+	}
+	d.FrozenH += hours
+}
+
 // filling returns how full the vessel in use is when so much propane [kg] is left in vessels of one size that are emptied one by one.
 func filling(left, each float64) float64 {
 	if each <= 0 {
@@ -209,6 +224,9 @@ func (out *Run) bookDay(r *runner, b *bus, s sharing, i int, w Weather) {
 	}
 	day.ColdBlock, day.Overload = day.ColdBlock || s.coldBlock, day.Overload || s.overload
 	day.Cut, day.LoadsCut, day.Open = day.Cut || b.inverterCut && len(r.sys.Inverters) > 0, day.LoadsCut || b.loadsCut, day.Open || b.open
+	if out.System.Bank.Acid {
+		day.freeze(b.state.SoC, b.bankC, h)
+	}
 	day.AirLow, day.AirHigh = math.Min(day.AirLow, w.AirC[i]), math.Max(day.AirHigh, w.AirC[i])
 	day.SunWhM2 += w.GHI[i] * h
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"campwright/battery"
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/system"
@@ -74,6 +75,9 @@ func darkOf(d RunDay) []string {
 	if d.ColdBlock {
 		list = append(list, tooCold)
 	}
+	if d.FrozenH > 0 {
+		list = append(list, "the battery freezes")
+	}
 	return list
 }
 
@@ -100,6 +104,7 @@ func wrongOf(run *Run) []Wrong {
 		{"propane too cold to feed the flame", func(d *RunDay) bool { return d.StarvedH >= atLeastH }},
 		{"furnace without propane or without power for its blower", func(d *RunDay) bool { return d.NoHeatH >= atLeastH }},
 		{"battery too cold to charge for a time", func(d *RunDay) bool { return d.ColdBlock }},
+		{"battery colder than its acid freezes", func(d *RunDay) bool { return d.FrozenH > 0 }},
 	} {
 		w := Wrong{What: kind.what, Of: len(run.Days)}
 		for d := range run.Days {
@@ -162,6 +167,32 @@ func starved(run *Run) []text {
 	}
 	return []text{say("On %s the cylinder in use is too cold, or too empty for the cold, to feed %s as vapour (sizes other than %s are good to 30 %%): keep it full, change it early, or use a larger one.",
 		plural(nights, "night"), quantity.Quantity{Base: run.StarvedW, Kind: quantity.Power, Unit: "BTU/h"}, of(chartedKg, quantity.Mass))}
+}
+
+// frozen tells of nights on which the acid of a lead-acid bank would freeze.
+func frozen(run *Run) []text {
+	nights := 0
+	var worst *RunDay
+	for i := range run.Days {
+		d := &run.Days[i]
+		if d.FrozenH <= 0 {
+			continue
+		}
+		nights++
+		if worst == nil || battery.FreezingC(d.FrozenSoC)-d.FrozenC > battery.FreezingC(worst.FrozenSoC)-worst.FrozenC {
+			worst = d
+		}
+	}
+	if worst == nil {
+		return nil
+	}
+	return []text{say("On %s the battery would freeze and its cases burst: at %.0f %% charge its acid freezes at about %s, and it is down to %s. Keep it charged, or warm, or take it out.",
+		plural(nights, "night"), 100*worst.FrozenSoC, degrees(battery.FreezingC(worst.FrozenSoC)), degrees(worst.FrozenC))}
+}
+
+// degrees is a temperature without a fraction.
+func degrees(tC float64) text {
+	return text{us: quantity.Digits(math.Round(tC*1.8+32), 3, 0) + " °F", metric: quantity.Digits(math.Round(tC), 3, 0) + " °C"}
 }
 
 // dies names what goes dark with the DC side that people rely on.

@@ -32,7 +32,8 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	target, _ := f.target(runs)
 	a.Guesses = widest(guesses, draws, target)
 	a.climateRemarks = f.placeRemarks()
-	a.remark(emptying(run), starved(run), a.climateRemarks, f.remarks(a, doc, guesses, len(run.System.Arrays) > 0))
+	a.frozen = frozen(run)
+	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, f.remarks(a, doc, guesses, len(run.System.Arrays) > 0))
 	a.Sentence = a.sentence()
 	return a, nil
 }

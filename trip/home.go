@@ -92,6 +92,9 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 			most, a.Drains = m.UseWh, answer.asked
 		}
 		a.Basis = answer.Basis
+		for _, r := range answer.frozen {
+			a.remarksIn = append(a.remarksIn, say("Left from %s: %s", month.String(), r))
+		}
 		for _, r := range answer.climateRemarks {
 			if !slices.Contains(a.remarksIn, r) {
 				a.remarksIn = append(a.remarksIn, r)

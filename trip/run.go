@@ -61,6 +61,9 @@ type RunDay struct {
 	AirLow         float64
 	AirHigh        float64
 	SunWhM2        float64
+	FrozenH        float64 // hours for which the acid of a lead-acid bank was below its freezing point
+	FrozenSoC      float64 // charge at which it lay furthest below, and how warm the bank was then [°C]
+	FrozenC        float64
 	ColdBlock      bool    // charging was refused for cold while the sun offered
 	Cut            bool    // the inverter's low-voltage cut-off opened
 	LoadsCut, Open bool    // the load cut-off; the battery's own electronics
