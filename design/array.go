@@ -99,7 +99,7 @@ func (p *plan) arrayCable(a *rig.Array, w *rig.Wire, sumIsc, vmp, imp float64) {
 		}
 		return
 	}
-	length := a.Run.Length
+	length := p.trade(a.Run.Length)
 	share, _, _ := conductor.DropPractice(p.book, true)
 	k := ask{name: w.Name, from: w.From, to: w.To, lasting: conductor.CircuitCurrent(sumIsc), share: share, dropA: imp}
 	n := p.need(k, conductor.Photovoltaic, length)

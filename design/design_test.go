@@ -2,6 +2,7 @@ package design_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"math"
 	"os"
 	"path/filepath"
@@ -10,6 +11,7 @@ import (
 
 	"campwright/conductor"
 	"campwright/design"
+	"campwright/figure"
 	"campwright/internal/near"
 	"campwright/quantity"
 	"campwright/rig"
@@ -187,7 +189,7 @@ func TestPropose_Books(t *testing.T) {
 		w := wire(t, doc)
 		for _, c := range w.Proposal.Choices {
 			if c.Part == "main" {
-				seen[c.Chosen+" by "+c.Book] = true
+				seen[c.Chosen+" by "+c.Book+", as "+c.Why] = true // the allowance for the whole path may ask for more than a table does
 			}
 		}
 		if len(w.Proposal.Choices) == 0 {
@@ -301,4 +303,69 @@ func contains(list []string, want string) bool {
 		}
 	}
 	return false
+}
+
+// What is proposed is in lengths that are cut from a reel: half feet, or tenths of a metre, and accepted it reads so in either unit.
+func TestPropose_Lengths(t *testing.T) {
+	looked := 0
+	for _, path := range examples(t) {
+		w := wire(t, open(t, path))
+		doc := w.Proposal.Doc
+		check := func(at string, v rig.Value) {
+			if v.State == figure.Absent || v.Quantity.Base == 0 {
+				return
+			}
+			for _, m := range []float64{v.Quantity.Base, v.Low, v.High} {
+				if m == 0 {
+					continue
+				}
+				looked++
+				feet, tenths := m/0.1524, m/0.1
+				if math.Abs(feet-math.Round(feet)) > 1e-6 && math.Abs(tenths-math.Round(tenths)) > 1e-6 {
+					t.Errorf("%s: %s is %.4f m", path, at, m)
+				}
+			}
+		}
+		for i, at := range doc.RunPaths() {
+			if strings.HasPrefix(at, "wiring/runs/") {
+				check(at, doc.Wiring.Runs[i].Length)
+			}
+		}
+		for i := range doc.Wiring.FuseBlocks {
+			b := &doc.Wiring.FuseBlocks[i]
+			for k, at := range b.BranchPaths() {
+				check(at, b.Branches[k].Length)
+			}
+		}
+	}
+	if looked < 60 {
+		t.Fatalf("only %d lengths looked at", looked)
+	}
+}
+
+// No list of an answer is null, whatever is lacking.
+func TestAnswer_NoNull(t *testing.T) {
+	looked := 0
+	for _, path := range examples(t) {
+		doc := open(t, path)
+		for _, bare := range []bool{false, true} {
+			if bare {
+				doc.Appliances, doc.Inverters, doc.Arrays, doc.Controllers, doc.Shore, doc.Vehicle, doc.ChargeLine, doc.Generators = nil, nil, nil, nil, nil, nil, nil, nil
+				doc.Aims.NeverLose, doc.Wiring = nil, nil
+			}
+			text, err := json.Marshal(wire(t, doc).Answer())
+			if err != nil {
+				t.Fatal(err)
+			}
+			looked++
+			for _, list := range []string{"states", "runs", "devices", "choices", "edits", "guesses", "loose", "problems", "blocks", "notes", "at"} {
+				if strings.Contains(string(text), `"`+list+`":null`) {
+					t.Errorf("%s: %s is null", path, list)
+				}
+			}
+		}
+	}
+	if looked < 8 {
+		t.Fatalf("only %d answers", looked)
+	}
 }

@@ -29,9 +29,9 @@ inverters: {small: {power: 1000 W, efficiency: 90 %}}
 	}
 	// Output:
 	// main fuse: 125 A class T fuse
-	//   97 A for hours ask for 122 A or more; a bolted short could drive 5.8 kA, and this family stops 20 kA at 160 V
+	//   97 A for hours ask for 122 A or more; a bolted short could drive 5.9 kA, and this family stops 20 kA at 160 V
 	// inverter small: 2 AWG
-	//   4 AWG would lose 1.8 % at 97 A, and its part of the allowance is 1.5 %; 1000 W at 11.8 V; the main fuse protects it too; 3 AWG would do and is seldom stocked
+	//   4 AWG would lose 1.9 % at 97 A, and its part of the allowance is 1.5 %; 1000 W at 11.8 V; the main fuse protects it too; 3 AWG would do and is seldom stocked
 }
 
 // What opening one device does.

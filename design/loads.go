@@ -121,7 +121,7 @@ func (p *plan) branch(block int, a *rig.Appliance) {
 			return
 		}
 	}
-	length := system.RunLength(&p.work, rig.Terminal{Part: "branch"}, rig.Terminal{})
+	length := p.trade(system.RunLength(&p.work, rig.Terminal{Part: "branch"}, rig.Terminal{}))
 	share, reason := p.allowance(a)
 	ask := ask{name: a.Name, from: "fuse block " + p.w.FuseBlocks[block].Name, to: "appliance " + a.Name, lasting: lasting, share: share - feedShare, fuse: rating, reason: reason}
 	path := "wiring/fuse blocks/" + p.w.FuseBlocks[block].Name + "/branches/" + a.Name

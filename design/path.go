@@ -166,7 +166,7 @@ func (p *plan) stopsA() float64 {
 
 // leadOhm is the resistance of a block's leads and fuse, short and cold [Ω].
 func (p *plan) leadOhm(lead conductor.Gauge, fuse float64) float64 {
-	length := system.RunLength(&p.work, p.terminal("block 1 +"), p.terminal(p.bankBar+" +"))
+	length := p.trade(system.RunLength(&p.work, p.terminal("block 1 +"), p.terminal(p.bankBar+" +")))
 	ohm := 2 * lead.OhmsPerMetre(coldC) * length.Low
 	if fuse > 0 {
 		ohm += coldFuseV / fuse

@@ -214,15 +214,53 @@ func value(text string, kind quantity.Kind) rig.Value {
 func amps(x float64) rig.Value  { return value(quantity.Digits(x, 4, 1)+" A", quantity.Current) }
 func volts(x float64) rig.Value { return value(quantity.Digits(x, 4, 0)+" V", quantity.Voltage) }
 
-// length writes a length as the rig's owner does, rounded to what a tape gives.
+// Steps in which lengths are proposed [m]: half a foot, and a tenth of a metre. Common practice, no source.
+const (
+	halfFootM = 0.1524
+	tenthM    = 0.1
+)
+
+// step is the step of the lengths proposed for this rig [m].
+func (p *plan) step() float64 {
+	if p.feet {
+		return halfFootM
+	}
+	return tenthM
+}
+
+// trade rounds a guessed length to what is cut from a reel: up, its low end down, so that the truth stays inside. What the owner said stays as it is.
+func (p *plan) trade(v rig.Value) rig.Value {
+	if v.Given() {
+		return v
+	}
+	const slack = 0.05 // of a step: a foot is taken for 0.3 m
+	step := p.step()
+	up := func(m float64) float64 { return step * math.Max(1, math.Ceil(m/step-slack)) }
+	v.Quantity.Base = up(v.Quantity.Base)
+	if v.High > 0 {
+		v.Low, v.High = step*math.Max(1, math.Floor(v.Low/step+slack)), up(v.High)
+	}
+	return v
+}
+
+// length writes a length in whole steps, the nearest.
 func (p *plan) length(m float64) string {
 	if p.feet {
-		if m < 0.9 {
-			return fmt.Sprintf("%g in", math.Max(1, math.Round(m/0.0254)))
-		}
-		return fmt.Sprintf("%g ft", math.Round(2*m/0.3048)/2)
+		return fmt.Sprintf("%g ft", math.Max(1, math.Round(m/halfFootM))/2)
 	}
-	return fmt.Sprintf("%g m", math.Max(0.05, math.Round(20*m)/20))
+	return fmt.Sprintf("%g m", math.Max(1, math.Round(m/tenthM))/10)
+}
+
+// spot writes a place along a run, not beyond m: in whole steps where that leaves any, otherwise in whole inches or in steps of 5 cm.
+func (p *plan) spot(m float64) string {
+	const hair = 1e-9
+	if n := math.Floor(m/p.step() + hair); n >= 1 {
+		return p.length(n * p.step())
+	}
+	if p.feet {
+		return fmt.Sprintf("%g in", math.Max(1, math.Floor(m/0.0254+hair)))
+	}
+	return "0.05 m"
 }
 
 // guessed writes a guessed length with its ends.

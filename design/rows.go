@@ -16,7 +16,7 @@ import (
 func (w *Wired) runRow(i int) RunRow {
 	n := w.Net()
 	r := &n.Runs[i]
-	row := RunRow{Path: r.Path, Name: r.Title(), From: r.From, To: r.To, Side: r.Side.String(), Pair: r.Pair(), Known: w.known(r)}
+	row := RunRow{Path: r.Path, Name: r.Title(), From: r.From, To: r.To, Side: r.Side.String(), Pair: r.Pair(), Known: w.known(r), At: []RunAt{}}
 	row.Gauge, row.Length = r.Use.Gauge.String(), lengthText(r)
 	if r.Unknown {
 		row.Gauge = "unknown"

@@ -100,7 +100,7 @@ func (p *plan) terminal(text string) rig.Terminal {
 func (p *plan) run(a ask) (conductor.Gauge, bool) {
 	p.refresh()
 	from, to := p.terminal(a.from), p.terminal(a.to)
-	length := system.RunLength(&p.work, from, to)
+	length := p.trade(system.RunLength(&p.work, from, to))
 	w := rig.Wire{Name: a.name, From: a.from, To: a.to, Route: a.route, Devices: a.devices, Length: p.guessed(length)}
 	side := p.side(from, to)
 	n := p.need(a, side, length)
@@ -279,7 +279,7 @@ func (p *plan) fuse(run, name string, lasting, faultA, at float64) (rig.Device, 
 		p.problem("%s: no fuse here carries %.0f A and holds %.0f V", name, lasting, p.maxV)
 		return rig.Device{}, 0, false
 	}
-	d := rig.Device{Name: name, Kind: "fuse", Family: family.Name, Rating: amps(rating), At: value(p.length(at), quantity.Length)}
+	d := rig.Device{Name: name, Kind: "fuse", Family: family.Name, Rating: amps(rating), At: value(p.spot(at), quantity.Length)}
 	c := Choice{Path: "wiring/runs/" + run + "/devices/" + name, Part: name, Chosen: fmt.Sprintf("%g A %s", rating, family.Name), Book: origin.String(), fuse: &family}
 	c.base = fmt.Sprintf("%.0f A for hours ask for %.0f A or more", lasting, need)
 	if faultA == 0 {

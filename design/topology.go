@@ -215,7 +215,7 @@ func (p *plan) mainRun() {
 
 // smallerMain takes the largest fuse that the thickest cable allows, where 125 % cannot be had, and says so.
 func (p *plan) smallerMain(plus, minus ask) {
-	n := p.need(plus, conductor.Battery, system.RunLength(&p.work, p.terminal(plus.from), p.terminal(plus.to)))
+	n := p.need(plus, conductor.Battery, p.trade(system.RunLength(&p.work, p.terminal(plus.from), p.terminal(plus.to))))
 	n.Fuse = 0
 	c, err := conductor.Size(n)
 	if err != nil {
@@ -295,7 +295,7 @@ func (p *plan) inverters() {
 func (p *plan) bears(a ask, fuse float64) bool {
 	a.fuse = fuse
 	p.refresh()
-	n := p.need(a, conductor.Battery, system.RunLength(&p.work, p.terminal(a.from), p.terminal(a.to)))
+	n := p.need(a, conductor.Battery, p.trade(system.RunLength(&p.work, p.terminal(a.from), p.terminal(a.to))))
 	_, err := conductor.Size(n)
 	return err == nil
 }

@@ -191,7 +191,8 @@ const Caution = "A bank of 12 V gives no shock and can drive thousands of amps t
 // Answer makes the answer of a solved rig.
 func (w *Wired) Answer() Answer {
 	n := w.Net()
-	a := Answer{Rig: w.Full.Name, Book: n.Book.String(), Choices: w.Proposal.Choices, Edits: w.Proposal.Edits, Problems: w.Proposal.Problems, Caution: Caution}
+	a := Answer{Rig: w.Full.Name, Book: n.Book.String(), Choices: some(w.Proposal.Choices), Edits: some(w.Proposal.Edits), Problems: some(w.Proposal.Problems), Caution: Caution,
+		States: []StateRow{}, Runs: []RunRow{}, Devices: []DeviceRow{}, Loose: []LooseRow{}}
 	for _, s := range w.Solved[atNominal] {
 		a.States = append(a.States, stateRow(&s))
 	}
@@ -204,13 +205,13 @@ func (w *Wired) Answer() Answer {
 	for _, l := range n.Loose {
 		a.Loose = append(a.Loose, LooseRow(l))
 	}
-	a.Guesses = w.guesses(a.Runs)
+	a.Guesses = some(w.guesses(a.Runs))
 	a.Sentence = w.sentence(&a)
 	return a
 }
 
 func stateRow(s *system.Solved) StateRow {
-	r := StateRow{Name: s.State.Name, Words: s.State.Words, Problem: s.Problem, Load: s.Load, Notes: s.Notes}
+	r := StateRow{Name: s.State.Name, Words: s.State.Words, Problem: s.Problem, Load: s.Load, Notes: some(s.Notes), Blocks: []BlockRow{}}
 	if s.Problem != "" {
 		return r
 	}
@@ -229,6 +230,14 @@ func stateRow(s *system.Solved) StateRow {
 	r.BankV, r.BankA = &v, &total
 	r.Proof = &ProofRow{Imbalance: s.Proof.Imbalance, Stiffness: s.Proof.Stiffness}
 	return r
+}
+
+// some returns a list that is empty where there is none, so that it is written as such and not as null.
+func some[T any](list []T) []T {
+	if list == nil {
+		return []T{}
+	}
+	return list
 }
 
 // round rounds to what is promised of an answer, so that it reads the same on every machine.
