@@ -13,7 +13,7 @@ import (
 )
 
 type explainCmd struct {
-	What []string `arg:"" help:"A rule such as M03, a term, or a common rule of thumb. The words rules, terms and thumbs list them."`
+	What []string `arg:"" help:"A rule such as M03, a term, a key of the rig file, an appliance, or a common rule of thumb. The words rules, terms and thumbs list them."`
 	Rig  string   `type:"existingfile" help:"Rig file: tell where, when and at what bank voltage a rule of thumb holds for this rig, and what a rule says of it." placeholder:"FILE"`
 	JSON bool     `name:"json" help:"Print the explanation as JSON."`
 }
@@ -31,7 +31,11 @@ func (e explainCmd) Run(env Env) error {
 	}
 	x, near := check.Explain(what, rules.All())
 	if x.Name == "" {
-		return unknownWord(what, near)
+		word, known := explainWord(what)
+		if !known {
+			return unknownWord(what, nearWords(what, near))
+		}
+		x = word
 	}
 	if e.Rig != "" {
 		doc, err := loadRig(e.Rig)
@@ -84,6 +88,10 @@ func printIndex(w io.Writer, kind string) {
 				fmt.Fprintln(w, group)
 			}
 			fmt.Fprintln(w, "  "+t.Name)
+		}
+		fmt.Fprintln(w, "Stores")
+		for _, s := range storeWords {
+			fmt.Fprintln(w, "  "+s.name)
 		}
 	case "thumbs":
 		for _, t := range check.Thumbs() {
