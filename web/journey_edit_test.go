@@ -175,10 +175,20 @@ func TestJourneyAdvice(t *testing.T) {
 	b.until("document.querySelector('button.do') !== null")
 	b.shot("advice-desk")
 	b.accessible()
+	before := fileText(t, path)
+	told := js[string](b, "document.querySelector('button.do').textContent")
 	js[bool](b, "document.querySelector('button.do').click(), true")
 	b.until("(document.querySelector('.became')?.textContent ?? '').includes('battery')")
-	if text := fileText(t, path); !strings.Contains(text, "runs on: off") {
-		t.Error("what was to be done is not in the file")
+	if fileText(t, path) == before {
+		t.Errorf("%q: what was to be done is not in the file", told)
+	}
+	if what := js[string](b, "document.querySelector('.what').textContent"); !strings.HasSuffix(told, strings.TrimPrefix(what[strings.Index(what, ": ")+1:], " ")) {
+		t.Errorf("%q is told as %q", told, what)
+	}
+	js[bool](b, "[...document.querySelectorAll('[role=status] button')].find(x => x.textContent === 'Undo').click(), true")
+	b.until("document.querySelector('.what')?.textContent.startsWith('taken back')")
+	if fileText(t, path) != before {
+		t.Error("one press of Undo does not take it back")
 	}
 	b.settled()
 }

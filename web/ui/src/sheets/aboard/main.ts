@@ -42,3 +42,15 @@ const singular: Readonly<Record<string, string>> = {
 export function oneOf(list: string): string {
   return singular[list] ?? singular[list.slice(list.lastIndexOf('/') + 1)] ?? `to ${list}`;
 }
+
+const spelled: Readonly<Record<string, string>> = { voc: 'Voc', isc: 'Isc', vmp: 'Vmp', imp: 'Imp', noct: 'NOCT', ac: 'AC', dc: 'DC' };
+
+/** The key of a value as it is written on labels: Voc, not voc. */
+export function label(key: string): string {
+  return key.replace(/\b(voc|isc|vmp|imp|noct)\b/g, (word) => spelled[word] ?? word);
+}
+
+/** A value as people write it: what feeds an appliance is AC or DC. */
+export function shown(pattern: string, text: string): string {
+  return pattern === 'appliances/*/runs on' ? (spelled[text] ?? text) : text;
+}
