@@ -95,7 +95,7 @@ func (p *plan) arrayCable(a *rig.Array, w *rig.Wire, sumIsc, vmp, imp float64) {
 	combiner := w.From != "array "+a.Name
 	if said != nil && said.Gauge.State != figure.Absent && said.Length.State != figure.Absent {
 		if combiner {
-			w.Gauge, w.Length = said.Gauge, said.Length
+			w.Gauge, w.Length, w.Ambient = said.Gauge, said.Length, said.Ambient
 		}
 		return
 	}
@@ -104,6 +104,10 @@ func (p *plan) arrayCable(a *rig.Array, w *rig.Wire, sumIsc, vmp, imp float64) {
 	k := ask{name: w.Name, from: w.From, to: w.To, lasting: conductor.CircuitCurrent(sumIsc), share: share, dropA: imp}
 	n := p.need(k, conductor.Photovoltaic, length)
 	n.Volts = vmp
+	if a.Run.Ambient.Given() {
+		n.Use.AmbientC = a.Run.Ambient.Quantity.Base
+		n.DropC = system.LoadedC(n.Use.AmbientC, n.Use.InsulationC)
+	}
 	g, c, ok := p.size(n, k, "wiring/runs/"+w.Name, length)
 	if !ok {
 		return

@@ -27,6 +27,7 @@ func (p *plan) unsized() {
 			}
 		}
 		n := p.need(a, r.Side, r.Length)
+		n.Use.AmbientC, n.DropC = r.Use.AmbientC, r.HotC // where the run itself says what air is around it
 		g, c, ok := p.size(n, a, paths[i]+"/gauge", r.Length)
 		if !ok {
 			continue

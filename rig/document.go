@@ -127,8 +127,9 @@ type Array struct {
 
 // Run is one two-wire cable run.
 type Run struct {
-	Gauge  Value `rig:"gauge" kind:"section" range:"0.2 mm2..200 mm2" doc:"conductor size"`
-	Length Value `rig:"length" kind:"length" range:"0 m..60 m" doc:"one way"`
+	Gauge   Value `rig:"gauge" kind:"section" range:"0.2 mm2..200 mm2" doc:"conductor size"`
+	Length  Value `rig:"length" kind:"length" range:"0 m..60 m" doc:"one way"`
+	Ambient Value `rig:"ambient" kind:"temperature" range:"-40 C..150 C" doc:"hottest air around it, where that is not usual for its place"`
 }
 
 // Bank is the house battery.

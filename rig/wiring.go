@@ -77,6 +77,7 @@ type Wire struct {
 	Length     Value    `rig:"length" kind:"length" range:"0 m..60 m" doc:"one way, of one conductor"`
 	Ohms       Value    `rig:"resistance" kind:"resistance" range:"0 mohm..10 ohm" doc:"measured, of one conductor, in place of gauge and length"`
 	Route      string   `rig:"route" oneof:"inside|roof|engine bay|outside|unknown" doc:"the hottest place it passes"`
+	Ambient    Value    `rig:"ambient" kind:"temperature" range:"-40 C..150 C" doc:"hottest air around it, where that is not the air of its bays or usual for its route"`
 	Bundled    Value    `rig:"bundled" kind:"count" range:"1..200" whole:"yes" doc:"current-carrying conductors that lie together, this run's included"`
 	Sheathed   string   `rig:"sheathed" oneof:"yes|no|unknown" doc:"whether it lies in a sheath, conduit or enclosure all the way to its first device"`
 	Insulation Value    `rig:"insulation" kind:"temperature" range:"60 C..200 C" doc:"temperature printed on the insulation"`

@@ -95,6 +95,7 @@ type Run struct {
 	Core       [2]Core // plus and minus; for mains the first alone
 	LengthM    float64 // one way
 	Use        conductor.Use
+	HotC       float64 // of its conductors under load, for their resistance
 	Route      string
 	Sheathed   bool
 	Volts      float64 // nominal of the circuit
@@ -257,12 +258,12 @@ func (b *builder) ohmsEnd(v rig.Value, rising bool) float64 {
 	return v.Low
 }
 
-// conductorC is the conductor temperature of the lean.
-func (b *builder) conductorC() float64 {
+// conductorC is the conductor temperature of a run at the lean.
+func (b *builder) conductorC(r *Run) float64 {
 	if b.lean == Least {
 		return coldConductorC
 	}
-	return hotConductorC
+	return r.HotC
 }
 
 // node returns the node of a name, making it when it is new.

@@ -38,7 +38,7 @@ func (b *builder) arrayRuns() {
 		}
 		to := rig.Terminal{Part: "controller", Name: a.Controller, Port: "pv"}
 		path := "arrays/" + a.Name + "/run"
-		w := rig.Wire{Gauge: a.Run.Gauge, Length: a.Run.Length}
+		w := rig.Wire{Gauge: a.Run.Gauge, Length: a.Run.Length, Ambient: a.Run.Ambient}
 		r := Run{Path: path, From: from.String(), To: to.String(), Side: conductor.Photovoltaic, Volts: b.volts(conductor.Photovoltaic, from), Wire: &w}
 		b.run(&r, &w, b.pair(from), b.pair(to), nil)
 	}
@@ -84,7 +84,7 @@ func (b *builder) chargeLine() {
 		w := rig.Wire{Length: lengthValue(0.01, 0.01, 0.01, "")}
 		if l.Run != nil {
 			path += "/run"
-			w.Gauge, w.Length = l.Run.Gauge, l.Run.Length
+			w.Gauge, w.Length, w.Ambient = l.Run.Gauge, l.Run.Length, l.Run.Ambient
 		} else {
 			w.Ohms = l.Ohms
 			w.Ohms.Quantity.Base, w.Ohms.Low, w.Ohms.High = w.Ohms.Quantity.Base/2, w.Ohms.Low/2, w.Ohms.High/2
@@ -146,7 +146,7 @@ func (b *builder) mains() {
 	if s := b.doc.Shore; s != nil {
 		post := n.node("shore", rig.Terminal{}, Mains)
 		if c := s.Cord; c != nil && c.Gauge.Known() && c.Length.Known() {
-			w := rig.Wire{Name: "shore cord", Gauge: c.Gauge, Length: c.Length}
+			w := rig.Wire{Name: "shore cord", Gauge: c.Gauge, Length: c.Length, Ambient: c.Ambient}
 			r := Run{Path: "shore/cord", Name: "shore cord", From: "shore", To: "inlet", Side: conductor.Mains, Route: "outside", Volts: outletV(b.doc.Book), Wire: &w}
 			b.run(&r, &w, [2]int{post, -1}, [2]int{b.terminal(inlet, ""), -1}, nil)
 		} else {

@@ -219,7 +219,7 @@ const (
 // core makes the edges of one conductor.
 func (b *builder) core(r *Run, w *rig.Wire, run, core int, loop float64, metered bool) {
 	n, c := b.net, &r.Core[core]
-	total := r.LengthM * c.Gauge.OhmsPerMetre(b.conductorC())
+	total := r.LengthM * c.Gauge.OhmsPerMetre(b.conductorC(r))
 	lug := lugOhm[b.lean+1]
 	if c.Gauge.Section() < heavyFromMM {
 		lug = thinLugOhm[b.lean+1]

@@ -32,11 +32,26 @@ func (b *builder) use(r *Run, w *rig.Wire) {
 	case r.Side == conductor.Photovoltaic && r.Route != "inside":
 		u.AmbientC = RoofAirC
 	}
-	if c, known := b.hottest(r); known {
+	r.HotC = hotConductorC
+	c, told := b.hottest(r)
+	if w.Ambient.Given() {
+		c, told = b.d.Of(w.Ambient), true
+	}
+	if told {
 		u.AmbientC = c
+		r.HotC = LoadedC(c, u.InsulationC)
 	}
 	r.Use = u
 }
+
+// LoadedC is the temperature of a loaded conductor in air of a temperature, for its resistance [°C]: as far above the air as the handbook's drop tables
+// have it, 75 °C in air of 30, and not above what its insulation bears [°C]. Without a word about the air it is those 75 °C.
+func LoadedC(airC float64, insulationC int) float64 {
+	return math.Max(airC, math.Min(airC+hotConductorC-tableAirC, float64(insulationC)))
+}
+
+// tableAirC is the air for which the handbook's ampacities stand [°C]: [NEC] table 310.16.
+const tableAirC = 30
 
 // InsideAirC is the air at its hottest in a closed compartment of a rig in summer, where nothing is said [°C]; it lies between 30 and 50.
 // Common practice, no source.
