@@ -185,7 +185,7 @@ func (a *assembler) arrays() {
 		a.fail(err)
 		out := Array{
 			Name: r.Name, Controller: -1, Unit: module.unit, Table: module.table, Series: math.Round(a.of(r.InSeries)), Strings: math.Round(a.of(r.Strings)),
-			Tilt: a.of(r.Tilt), Faces: math.NaN(), OnRig: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * a.scale(module),
+			Sky: r.Site, Tilt: a.of(r.Tilt), Faces: math.NaN(), OnRig: math.NaN(), Cell: cell, Clean: 1 - a.of(r.Soiling), Keeps: (1 - a.of(r.Mismatch)) * a.scale(module),
 			Beam: 1 - a.of(r.Shade), OpenRatio: module.openRatio,
 		}
 		if r.Faces.Known() {

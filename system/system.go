@@ -41,6 +41,7 @@ type Array struct {
 	Cell       pv.CellTemperature
 	Clean      float64 // share of light that dirt lets through
 	Keeps      float64 // share of current left after mismatch, ageing and label tolerance
+	Sky        string  // class of shade above it, for one set out apart from the rig; empty for the site's own
 	Beam       float64 // share of beam light that things on the roof let through
 	LoopOhm    float64 // cable from the array to its controller, there and back
 	OpenRatio  float64 // open-circuit voltage over the voltage at maximum power, at standard test conditions

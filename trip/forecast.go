@@ -266,7 +266,7 @@ func lightKey(doc *rig.Rig) string {
 		}
 	})
 	for _, a := range doc.Arrays {
-		fmt.Fprintf(&key, "%s %s %s %s;", a.Name, a.Module, a.Controller, a.Mounting)
+		fmt.Fprintf(&key, "%s %s %s %s %s;", a.Name, a.Module, a.Controller, a.Mounting, a.Site)
 	}
 	for _, c := range doc.Controllers {
 		fmt.Fprintf(&key, "%s %s;", c.Name, c.Kind)

@@ -184,10 +184,13 @@ func hasTail(path, tail string) bool {
 func guessesOf(doc *rig.Rig, sites []Site) []rig.Value {
 	list := system.Guesses(doc)
 	for i, s := range sites {
-		if s.Sky != "" && s.Sky != "open" && s.Sky != "roofed" {
-			v := rig.Value{Quantity: quantity.Quantity{Base: 0.5, Kind: quantity.Share}, Low: 0, High: 1}
-			v.At.Path = sitePath(i)
-			list = append(list, v)
+		if shades(s.Sky) {
+			list = append(list, shadeGuess(sitePath(i)))
+		}
+	}
+	for i := range doc.Arrays {
+		if shades(doc.Arrays[i].Site) {
+			list = append(list, shadeGuess(arrayPath(doc.Arrays[i].Name)))
 		}
 	}
 	return list

@@ -68,6 +68,7 @@ type openSky struct{ beam, sky float64 }
 // siteLight is the weather of one site over its whole civil days.
 type siteLight struct {
 	sun.Light
+	up     []float64 // cosine of the zenith, by step of the geometry
 	air    []float64
 	wind   []float64 // nil where only a guess is known
 	windMS float64
@@ -78,15 +79,20 @@ func lightOn(sys *system.System, c *Course, w Weather, p planes, skies []openSky
 	light := siteLight{Light: sun.Light{GHI: w.GHI, DNI: w.DNI, DHI: w.DHI}, air: w.AirC, wind: w.WindMS}
 	for a := range sys.Arrays {
 		for s := range c.Sites {
-			arrayAlong(&sys.Arrays[a], p.of[s][a], p.glass, light, skies[s], c.Spans[s].Lead-c.From[s], 0, c.From[s], c.From[s+1], &out[a])
+			light.up = c.Spans[s].Sun.Up
+			sky := over{through: skies[s]}
+			if sys.Arrays[a].Sky != "" {
+				sky = overArray(&sys.Arrays[a], c.Sites[s].Sky, 0, 0)
+			}
+			arrayAlong(&sys.Arrays[a], p.of[s][a], p.glass, light, sky, c.Spans[s].Lead-c.From[s], 0, c.From[s], c.From[s+1], &out[a])
 		}
 	}
 }
 
 // arrayAlong fills what one array offers: step i of the course is step i+shift of the geometry and i+lit of the light.
-func arrayAlong(a *system.Array, plane *sun.PlaneGeometry, glass *sun.Modifier, l siteLight, through openSky, shift, lit, from, to int, out *offer) {
+func arrayAlong(a *system.Array, plane *sun.PlaneGeometry, glass *sun.Modifier, l siteLight, sky over, shift, lit, from, to int, out *offer) {
 	skyGlass, groundGlass := glass.Sky(plane.Plane.Tilt), glass.Ground(plane.Plane.Tilt)
-	beamKeeps := a.Beam * through.beam
+	through, beamKeeps := sky.through, a.Beam*sky.through.beam
 	wind := l.windMS
 	for i := from; i < to; i++ {
 		g, k := i+shift, i+lit
@@ -94,7 +100,11 @@ func arrayAlong(a *system.Array, plane *sun.PlaneGeometry, glass *sun.Modifier, 
 			out.powerW[i], out.volts[i], out.cableW[i] = 0, 0, 0
 			continue
 		}
-		b, d, r := plane.Perez(g, l.GHI[k], l.DNI[k], l.DHI[k])
+		ghi, dni, dhi := l.GHI[k], l.DNI[k], l.DHI[k]
+		if sky.apart {
+			ghi, dni, dhi = sky.elsewhere(l.Light, k, l.up[g])
+		}
+		b, d, r := plane.Perez(g, ghi, dni, dhi)
 		b, d, r = b*beamKeeps, d*through.sky, r*through.sky
 		if l.wind != nil {
 			wind = l.wind[k]

@@ -30,7 +30,7 @@ func (w *worker) light(sys *system.System, m int, draws map[string][]float64) (c
 		if err := w.weather(s, m, draws); err != nil {
 			return columns{}, err
 		}
-		w.offersAt(sys, s)
+		w.offersAt(sys, s, m, draws)
 		lead := c.Spans[s].Lead - c.From[s]
 		for i := c.From[s]; i < c.From[s+1]; i++ {
 			air[i] = float32(w.air[s][i+lead])
@@ -64,11 +64,7 @@ func (w *worker) weather(s, m int, draws map[string][]float64) error {
 	place.days.Days(m, climate.DayNumber(span.Civil[0].Date), days)
 	beam, sky := 1.0, 1.0
 	if place.shaded {
-		level := 0.0
-		if col := draws[sitePath(s)]; col != nil {
-			level = 2*col[m] - 1
-		}
-		beam, sky = place.shade.At(level)
+		beam, sky = place.shade.At(levelOf(draws, sitePath(s), m))
 	}
 	for d, civil := range span.Civil {
 		l := slice(w.lights[s], civil.First, civil.First+civil.Steps)
@@ -90,17 +86,14 @@ func slice(l sun.Light, from, to int) sun.Light {
 }
 
 // offersAt fills what each array gives at one site.
-func (w *worker) offersAt(sys *system.System, s int) {
+func (w *worker) offersAt(sys *system.System, s, m int, draws map[string][]float64) {
 	f := w.f
 	c := f.course
-	through := openSky{beam: 1, sky: 1}
-	if w.f.places[s].roofed {
-		through = openSky{}
-	}
-	light := siteLight{Light: w.lights[s], air: w.air[s], windMS: w.f.places[s].climate.Wind}
+	light := siteLight{Light: w.lights[s], up: c.Spans[s].Sun.Up, air: w.air[s], windMS: w.f.places[s].climate.Wind}
 	for a := range sys.Arrays {
 		shift := c.Spans[s].Lead - c.From[s]
-		arrayAlong(&sys.Arrays[a], f.kept.planes.of[s][a], f.kept.planes.glass, light, through, shift, shift, c.From[s], c.From[s+1], &w.offers[a])
+		sky := overArray(&sys.Arrays[a], c.Sites[s].Sky, levelOf(draws, sitePath(s), m), levelOf(draws, arrayPath(sys.Arrays[a].Name), m))
+		arrayAlong(&sys.Arrays[a], f.kept.planes.of[s][a], f.kept.planes.glass, light, sky, shift, shift, c.From[s], c.From[s+1], &w.offers[a])
 	}
 }
 

@@ -13,6 +13,8 @@ func nameOf(path string) string {
 	switch {
 	case len(parts) == 3 && parts[0] == "trip" && parts[2] == "site":
 		return "shade at stop " + parts[1]
+	case len(parts) == 3 && parts[0] == "arrays" && parts[2] == "site":
+		return "shade on " + parts[1]
 	case len(parts) >= 3 && (parts[0] == "appliances" || parts[0] == "arrays" || parts[0] == "controllers" || parts[0] == "inverters" || parts[0] == "modules"):
 		tail := strings.Join(parts[2:], " ")
 		tail = strings.TrimSuffix(tail, " rate")

@@ -11,9 +11,8 @@ import (
 func forestShade(p *page) {
 	p.title = "Forest shade in July"
 	p.about = "45.0 N 73.0 W, ten days from 10 July, 200 Ah LFP to a floor of 10 %, 600 W flat. Stated sun 6.2 hours in the open. The canopy that lets " +
-		"about 20 % through is the site class deep shade (beam 5 to 22 %, sky 18 to 45 %). A module in the clearing stands outside that site's shade, which the " +
-		"document cannot say: there the site is open, the roof's modules are stood for by ones of a fifth of the current, and the clearing's edge takes a " +
-		"quarter of the portable's beam; it is not turned through the day but tilted 30 deg to the south."
+		"about 20 % through is the site class deep shade (beam 5 to 22 %, sky 18 to 45 %). A module in the clearing stands under an open sky of its own; the " +
+		"clearing's edge takes a quarter of its beam, and it is not turned through the day but tilted 30 deg to the south."
 	camp := openScene(p.t, "s2-forest-july.yaml").under(&temperate45)
 	a := camp.ask()
 	m, d := meanDay(a), lasts(p.t, a, "battery")
@@ -31,16 +30,10 @@ func forestShade(p *page) {
 	p.row("battery doubled: battery lasts", 5.6, "d", double)
 	p.found(double.mid < 10, "twice the battery still does not last the ten days")
 
-	fifth := []rig.Edit{
-		{Path: "trip/1/site", Old: "deep shade", New: "open"},
-		{Path: "modules/under the canopy", New: "{power: 40 W, voc: 24.3 V, isc: 2.08 A, vmp: 20.4 V, imp: 1.96 A}"},
-		{Path: "arrays/roof/module", Old: "field 200", New: "under the canopy"},
+	clearing := []rig.Edit{
+		{Path: "controllers/on the stand", New: "{survives: 100 V, output: 20 A, own use: 0 W}"},
+		{Path: "arrays/in the clearing", New: "{module: field 200, controller: on the stand, mounting: portable, site: open, tilt: 30 deg, faces: 180 deg, shade: 25 %, run: {gauge: 10 AWG, length: 40 ft}}"},
 	}
-	standIn := lasts(p.t, camp.with(fifth...).ask(), "battery")
-	p.row("the stand-in for the canopy: battery lasts", 2.8, "d", standIn)
-	clearing := append(fifth,
-		rig.Edit{Path: "controllers/on the stand", New: "{survives: 100 V, output: 20 A, own use: 0 W}"},
-		rig.Edit{Path: "arrays/in the clearing", New: "{module: field 200, controller: on the stand, mounting: portable, tilt: 30 deg, faces: 180 deg, shade: 25 %, run: {gauge: 10 AWG, length: 40 ft}}"})
 	b := camp.with(clearing...).ask()
 	c := meanDay(b)
 	p.row("a 200 W module in the clearing gives", 0.76, "kWh", plain(c.harvest-m.harvest))

@@ -69,7 +69,7 @@ func (f *Forecast) book(t *testing.T, sys *system.System, m int, draws map[strin
 		if err := w.weather(s, m, draws); err != nil {
 			t.Fatal(err)
 		}
-		w.offersAt(sys, s)
+		w.offersAt(sys, s, m, draws)
 		lead := f.course.Spans[s].Lead - f.course.From[s]
 		for i := f.course.From[s]; i < f.course.From[s+1]; i++ {
 			all.AirC[i], all.GHI[i] = w.air[s][i+lead], w.lights[s].GHI[i+lead]
