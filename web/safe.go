@@ -62,21 +62,21 @@ type Finding struct {
 	Title       string     `json:"title"`
 	Key         string     `json:"key"` // the title as the rule has it, to ask for cures by
 	Cases       []SafeCase `json:"cases" nullable:"false"`
-	Consequence string     `json:"consequence"`
+	Consequence Both       `json:"consequence"`
 	Measure     []string   `json:"measure" nullable:"false"`
 	Ways        []string   `json:"ways" nullable:"false"`
 	Caution     string     `json:"caution"`
 	Source      string     `json:"source"`
-	Sure        string     `json:"sure"`
-	What        string     `json:"what"`   // the rule looks at
-	Except      string     `json:"except"` // the rule leaves out
+	Sure        Both       `json:"sure"`
+	What        Both       `json:"what"`   // the rule looks at
+	Except      Both       `json:"except"` // the rule leaves out
 	Accepted    string     `json:"accepted"`
 }
 
 // SafeCase is one inequality of a finding with the rig's figures.
 type SafeCase struct {
 	Part    string      `json:"part"`
-	Detail  string      `json:"detail"`
+	Detail  Both        `json:"detail"`
 	Result  Both        `json:"result"` // empty where there is nothing to compare
 	Sense   string      `json:"sense" enum:"≤,≥,"`
 	Limit   Both        `json:"limit"`
@@ -126,7 +126,7 @@ type EndsRow struct {
 	LowC    *float64 `json:"lowC"` // the same as numbers, for drawing
 	AnnualC *float64 `json:"annualC"`
 	HighC   *float64 `json:"highC"`
-	Basis   string   `json:"basis"`   // what the record low rests on
+	Basis   Both     `json:"basis"`   // what the record low rests on
 	Problem string   `json:"problem"` // why nothing is known of it
 }
 

@@ -83,12 +83,12 @@ func TestSafeTellsAll(t *testing.T) {
 		}
 		told := map[string]int{}
 		tell := func(f Finding) {
-			if f.Title == "" || f.Source == "" || f.Sure == "" || len(f.Cases) == 0 {
+			if f.Title == "" || f.Source == "" || f.Sure.US == "" || len(f.Cases) == 0 {
 				t.Errorf("%s: %s at %s tells too little: %+v", name, f.Rule, f.Place, f)
 			}
 			for _, c := range f.Cases {
 				told[f.Verdict+" "+f.Rule]++
-				if c.Margin == nil && f.Verdict == "PASS" && c.Detail == "" && c.Result.US == "" {
+				if c.Margin == nil && f.Verdict == "PASS" && c.Detail.US == "" && c.Result.US == "" {
 					t.Errorf("%s: a bare tick: %s at %s", name, f.Rule, f.Place)
 				}
 				if c.Sense != "" && (c.Result.US == "" || c.Limit.Metric == "") {

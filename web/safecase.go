@@ -13,7 +13,7 @@ import (
 // safeCase writes the inequality of an outcome with the rig's figures.
 func safeCase(o *check.Outcome) SafeCase {
 	w, shown := o.Numbers, o.Working
-	c := SafeCase{Part: o.Part, Detail: plainWords(figure.Sentence(o.Detail)), Working: SafeWorking{
+	c := SafeCase{Part: o.Part, Detail: inBoth(figure.Sentence(o.Detail)), Working: SafeWorking{
 		Formula: shown.Formula, Filled: shown.Filled, Result: shown.Result, Limit: shown.Limit, Terms: []TermRow{}, Source: shown.Source,
 	}}
 	if shown.Filled == shown.Result {

@@ -122,7 +122,7 @@ func (t *SafeSheet) group(o *check.Outcome) {
 	}
 	p := &g.Places[place]
 	p.Findings = joinFinding(p.Findings, o, func(f *Finding) bool {
-		return f.Rule == o.Rule && f.Key == o.Title && f.Consequence == o.Consequence && f.Accepted == o.Accepted
+		return f.Rule == o.Rule && f.Key == o.Title && f.Consequence == inBoth(figure.Sentence(o.Consequence)) && f.Accepted == o.Accepted
 	})
 }
 
@@ -138,8 +138,8 @@ func joinFinding(list []Finding, o *check.Outcome, same func(*Finding) bool) []F
 		at = len(list)
 		rule, _ := rules.Find(o.Rule)
 		list = append(list, Finding{
-			Rule: o.Rule, Verdict: o.Verdict.String(), Place: o.Place, Title: o.Title, Key: o.Title, Consequence: figure.Sentence(o.Consequence), Measure: []string{},
-			Ways: []string{}, Caution: o.Caution, Source: o.Source, Sure: o.Sure, What: rule.What, Except: rule.Except, Accepted: o.Accepted,
+			Rule: o.Rule, Verdict: o.Verdict.String(), Place: o.Place, Title: o.Title, Key: o.Title, Consequence: inBoth(figure.Sentence(o.Consequence)), Measure: []string{},
+			Ways: []string{}, Caution: o.Caution, Source: o.Source, Sure: inBoth(o.Sure), What: inBoth(rule.What), Except: inBoth(rule.Except), Accepted: o.Accepted,
 		})
 	}
 	f := &list[at]
@@ -198,7 +198,7 @@ func tighter(a, b SafeCase) int {
 func endsRow(p check.Ends) EndsRow {
 	row := EndsRow{
 		Name: p.Name, Home: p.Place == "home", Low: degrees(p.RecordLowC), Annual: degrees(p.AnnualLowC), High: degrees(p.HighC),
-		LowC: p.RecordLowC, AnnualC: p.AnnualLowC, HighC: p.HighC, Basis: p.Basis, Problem: p.Problem,
+		LowC: p.RecordLowC, AnnualC: p.AnnualLowC, HighC: p.HighC, Basis: inBoth(p.Basis), Problem: p.Problem,
 	}
 	if p.ElevationM != nil {
 		row.Height = in(math.Round(*p.ElevationM), quantity.Length, "ft", "m")

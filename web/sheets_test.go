@@ -159,6 +159,43 @@ func TestSafeSaysItsScope(t *testing.T) {
 	}
 }
 
+// TestSafeTellsBothUnits looks for figures of the other system in every text that the sheet has in two.
+func TestSafeTellsBothUnits(t *testing.T) {
+	sheet := decoded[SafeSheet](t, get(newTestServer(t, exampleRig(t)), "/api/safe"))
+	looked, differ := 0, 0
+	look := func(texts ...Both) {
+		for _, x := range texts {
+			looked++
+			if x.US != x.Metric {
+				differ++
+			}
+			if m := figureInText.FindString(x.US); m != "" && strings.ContainsAny(m, "CK") {
+				t.Errorf("in US units: %q", x.US)
+			}
+		}
+	}
+	of := func(list []Finding) {
+		for _, f := range list {
+			look(f.Consequence, f.Sure, f.What, f.Except)
+			for _, c := range f.Cases {
+				look(c.Detail)
+			}
+		}
+	}
+	of(sheet.Passes)
+	for _, g := range sheet.Groups {
+		for _, p := range g.Places {
+			of(p.Findings)
+		}
+	}
+	for _, p := range sheet.Places {
+		look(p.Basis)
+	}
+	if looked < 50 || differ < 3 {
+		t.Errorf("%d texts looked at, %d of them differ", looked, differ)
+	}
+}
+
 // TestSafeCaseOfMovingLimit: 102 A against a limit that a guess puts between 100 and 200 A is told with both ends, the bad one first.
 func TestSafeCaseOfMovingLimit(t *testing.T) {
 	j := check.Inequality{
@@ -169,5 +206,22 @@ func TestSafeCaseOfMovingLimit(t *testing.T) {
 	o.Working = check.Show(o.Numbers)
 	if c := safeCase(&o); c.Result.US != "102 A" || c.Worst.US != "100 A" || c.AtBest.US != "200 A" {
 		t.Errorf("%+v", c)
+	}
+}
+
+// TestInBoth turns figures of a text into the other system of units: 0 °C is 32 °F and 5 K are 9 °F by definition, 1 lb is 0.45359237 kg.
+func TestInBoth(t *testing.T) {
+	for _, c := range []struct{ text, us, metric string }{
+		{"it charges to 14.4 V at 5 °C.", "it charges to 14.4 V at 41 °F.", "it charges to 14.4 V at 5 °C."},
+		{"held at −20 °C because, less 5 K", "held at −4 °F because, less 9 °F", "held at −20 °C because, less 5 K"},
+		{"a tenth at 10,000 ft", "a tenth at 10,000 ft", "a tenth at 3,048 m"},
+		{"100 lb of it", "100 lb of it", "45.4 kg of it"},
+		{"−0.29 %/°C of 24 V, 5 kg/m2 and 3 Kelvin", "−0.29 %/°C of 24 V, 5 kg/m2 and 3 Kelvin", "−0.29 %/°C of 24 V, 5 kg/m2 and 3 Kelvin"},
+		{"", "", ""},
+	} {
+		got := inBoth(c.text)
+		if got.US != c.us || got.Metric != c.metric {
+			t.Errorf("%q: %+v", c.text, got)
+		}
 	}
 }

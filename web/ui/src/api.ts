@@ -665,7 +665,7 @@ export interface components {
             annual: components["schemas"]["Both"];
             /** Format: double */
             annualC: number | null;
-            basis: string;
+            basis: components["schemas"]["Both"];
             height: components["schemas"]["Both"];
             high: components["schemas"]["Both"];
             /** Format: double */
@@ -756,19 +756,19 @@ export interface components {
             accepted: string;
             cases: components["schemas"]["SafeCase"][];
             caution: string;
-            consequence: string;
-            except: string;
+            consequence: components["schemas"]["Both"];
+            except: components["schemas"]["Both"];
             key: string;
             measure: string[];
             place: string;
             rule: string;
             source: string;
-            sure: string;
+            sure: components["schemas"]["Both"];
             title: string;
             /** @enum {string} */
             verdict: "STOP" | "FAIL" | "UNDECIDED" | "WARN" | "NOTE" | "PASS";
             ways: string[];
-            what: string;
+            what: components["schemas"]["Both"];
         };
         GapView: {
             hint: string;
@@ -982,7 +982,7 @@ export interface components {
         };
         SafeCase: {
             atBest: components["schemas"]["Both"];
-            detail: string;
+            detail: components["schemas"]["Both"];
             limit: components["schemas"]["Both"];
             /** Format: double */
             margin: number | null;

@@ -6,7 +6,7 @@ const volts = (text: string): { us: string; metric: string } => ({ us: text, met
 
 export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
   return {
-    part: '', detail: '', result: volts('101.2 V'), sense: '≤', limit: volts('100 V'), worst: volts(''), atBest: volts(''), margin: -0.012, nominal: -0.012, spare: '1.2 % over',
+    part: '', detail: volts(''), result: volts('101.2 V'), sense: '≤', limit: volts('100 V'), worst: volts(''), atBest: volts(''), margin: -0.012, nominal: -0.012, spare: '1.2 % over',
     working: {
       formula: 'Vcold = n × Voc ≤ Vmax', filled: '4 × 25.3 V', result: '101.2 V', limit: '100 V', comes: '', other: true,
       terms: [
@@ -22,21 +22,21 @@ export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
 export function cannedFinding(change: Partial<Finding> = {}): Finding {
   return {
     rule: 'M01', verdict: 'STOP', place: 'arrays/roof', title: 'string over the limit in cold', key: 'string over the limit in cold', cases: [cannedCase()],
-    consequence: 'The input dies.', measure: [], ways: ['fewer in series', 'another controller'], caution: 'live modules', source: '[NEC] 690.7', sure: 'standard seen',
-    what: 'Each string.', except: 'Full sun.', accepted: '', ...change,
+    consequence: volts('The input dies.'), measure: [], ways: ['fewer in series', 'another controller'], caution: 'live modules', source: '[NEC] 690.7', sure: volts('standard seen'),
+    what: volts('Each string.'), except: volts('Full sun.'), accepted: '', ...change,
   };
 }
 
 const cold = (part: string, us: string, metric: string): SafeCase =>
   cannedCase({ part, result: { us, metric }, sense: '≥', limit: { us: '32 °F', metric: '0 °C' }, margin: null, nominal: null, spare: '' });
 
-const pass = (rule: string, title: string, cases: SafeCase[]): Finding => cannedFinding({ rule, verdict: 'PASS', title, key: title, cases, consequence: '', ways: [], caution: '' });
+const pass = (rule: string, title: string, cases: SafeCase[]): Finding => cannedFinding({ rule, verdict: 'PASS', title, key: title, cases, consequence: volts(''), ways: [], caution: '' });
 
 const spared = (margin: number, part: string): SafeCase => cannedCase({ part, margin, nominal: margin, spare: `${Math.round(margin * 100)} % to spare`, result: volts('51 V') });
 
 export const cannedPlace: EndsRow = {
   name: 'Sandy flat', home: false, low: { us: '−15 °F', metric: '−26 °C' }, annual: { us: '−4 °F', metric: '−20 °C' }, high: { us: '108 °F', metric: '42 °C' },
-  height: { us: '1,200 ft', metric: '366 m' }, lowC: -26, annualC: -20, highC: 42, basis: 'as written at the stop', problem: '',
+  height: { us: '1,200 ft', metric: '366 m' }, lowC: -26, annualC: -20, highC: 42, basis: volts('as written at the stop'), problem: '',
 };
 
 /** One of everything. */
@@ -60,12 +60,12 @@ export function cannedSafe(change: Partial<SafeSheet> = {}): SafeSheet {
     passes: [
       pass('M02', 'record lows entered', [spared(0.12, 'array roof'), spared(0.4, 'array shed')]),
       pass('M61', 'generator carries it', [spared(1.7, 'generator')]),
-      pass('M50', 'charger stays off', [cannedCase({ part: 'charger', detail: 'It is fed by shore only.', result: volts(''), sense: '', limit: volts(''), margin: null, nominal: null, spare: '' })]),
+      pass('M50', 'charger stays off', [cannedCase({ part: 'charger', detail: volts('It is fed by shore only.'), result: volts(''), sense: '', limit: volts(''), margin: null, nominal: null, spare: '' })]),
     ],
     cautions: [{ kind: 'live modules', text: 'Cover them first.' }], local: 'Follow local codes.',
     missing: [{ path: 'bank/block/capacity', what: 'the capacity of one block', hint: 'it is printed on its case' }], fault: '', silent: [{ id: 'M70', title: 'lead-acid at full label' }],
     later: [{ id: 'M13', title: 'unlike plugs mated', kind: 'question', why: 'look at both halves' }, { id: 'M38', title: 'fuse too large', kind: 'to come', why: 'needs the wiring' }],
-    places: [cannedPlace, { ...cannedPlace, name: 'Nowhere', home: true, lowC: null, annualC: null, highC: null, basis: '', problem: 'no place is given' }],
+    places: [cannedPlace, { ...cannedPlace, name: 'Nowhere', home: true, lowC: null, annualC: null, highC: null, basis: volts(''), problem: 'no place is given' }],
     ...change,
   };
 }

@@ -1,0 +1,47 @@
+package web
+
+import (
+	"regexp"
+	"strings"
+
+	"campwright/quantity"
+)
+
+// Some packages write their texts in one system of units. Their figures are read back here and written in the reader's; a figure in a unit
+// that both sides of the ocean use stays as it is, and so do all other words.
+
+// otherUnits are the units that texts are written in, with what they measure and the system that wants another.
+var otherUnits = []struct {
+	unit string
+	kind quantity.Kind
+	not  quantity.System
+}{
+	{"°C", quantity.Temperature, quantity.US}, {"K", quantity.TempDifference, quantity.US}, {"kg", quantity.Mass, quantity.US}, {"km", quantity.Length, quantity.US},
+	{"°F", quantity.Temperature, quantity.Metric}, {"lb", quantity.Mass, quantity.Metric}, {"gal", quantity.Volume, quantity.Metric}, {"ft", quantity.Length, quantity.Metric},
+}
+
+// figureInText is a number with one of those units behind it, at the end of a word.
+var figureInText = regexp.MustCompile(`([−-]?\d[\d,]*(?:\.\d+)?)[ \x{00a0}](°C|°F|kg|km|K|lb|gal|ft)($|[^\pL\d/])`)
+
+// inBoth writes a text in each system of units.
+func inBoth(text string) Both {
+	text = plainWords(text)
+	return Both{US: inSystem(text, quantity.US), Metric: inSystem(text, quantity.Metric)}
+}
+
+func inSystem(text string, system quantity.System) string {
+	return figureInText.ReplaceAllStringFunc(text, func(found string) string {
+		m := figureInText.FindStringSubmatch(found)
+		for _, w := range otherUnits {
+			if w.unit != m[2] || w.not != system {
+				continue
+			}
+			q, err := quantity.Parse(strings.NewReplacer("−", "-", ",", "").Replace(m[1])+" "+w.unit, w.kind)
+			if err != nil {
+				return found
+			}
+			return quantity.Format(q, system) + m[3]
+		}
+		return found
+	})
+}
