@@ -25,6 +25,7 @@ type Supply struct {
 	LimitA    float64 // shore limit [A]; zero for the service's own
 	MakeUp    bool    // the battery makes up what loads ask above the limit
 	Chargers  []Charger
+	Plugged   convert.Setpoints // of the charger with the highest charging voltage, for all of them; of no use without chargers
 	Generator *convert.Generator
 	FuelL     float64               // aboard for it; zero when not said
 	Quiet     func(minute int) bool // when it must not run
@@ -112,6 +113,9 @@ func (a *assembler) supply() {
 			})
 			a.fail(err)
 			s.Chargers = append(s.Chargers, Charger{Name: c.Name, Unit: unit, V: a.of(c.Absorption)})
+			if highest := s.Plugged.Params().AbsorptionV; a.of(c.Absorption) > highest {
+				s.Plugged = a.plugged(c)
+			}
 		}
 	}
 	if len(a.doc.Generators) > 0 {
@@ -125,6 +129,22 @@ func (a *assembler) supply() {
 		}
 	}
 	a.sys.Supply = s
+}
+
+// plugged returns the set-points of a charger on AC. How long it absorbs no label says: the usual time of the chemistry.
+func (a *assembler) plugged(c *rig.Charger) convert.Setpoints {
+	hours := catalogue.LFPAbsorbFor.Value
+	if b := a.doc.Bank; b != nil && b.Chemistry != "LFP" {
+		hours = catalogue.LeadAbsorbFor.Value
+	}
+	absorption := a.of(c.Absorption)
+	float := math.Min(a.of(c.Float), absorption)
+	set, err := convert.NewSetpoints(convert.SetpointsParams{
+		Name: c.Name, AbsorptionV: absorption, AbsorbForH: hours, FloatV: float, RestartV: math.Min(a.of(c.Restart), float-0.01), PerCV: given(c.PerC),
+		BandV: 0.02 * a.nominalV() / 12,
+	})
+	a.fail(err)
+	return set
 }
 
 func (a *assembler) vehicle(v *rig.Vehicle) *convert.Vehicle {

@@ -28,6 +28,7 @@ type bus struct {
 	state  battery.State
 	bankC  float64
 	warmth warmth
+	plug   plug
 	warmW  float64 // what the bank's heater asks in this step
 	volts  float64 // of the last step
 	stages []convert.ChargeState
@@ -50,7 +51,7 @@ func newBus(sys *system.System, stepH, airC float64, lives bool) *bus {
 		stages: make([]convert.ChargeState, n), ran: make([]bool, n), outs: make([]convert.Output, n), idx: make([]int, n), duty: make([]float64, n),
 		acShare: make([]float64, len(sys.Inverters)),
 	}
-	b.warmth = newWarmth(&sys.Bank, stepH, lives)
+	b.warmth, b.plug = newWarmth(&sys.Bank, stepH, lives), newPlug(sys)
 	b.bankC = b.warmth.begins(airC)
 	for i := range b.idx {
 		b.idx[i] = i
@@ -102,6 +103,11 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 	load := b.load(d, &s)
 	b.engine(d, &s)
 	b.combined(&s, &solar)
+	if s.chargeW > 0 && !b.open {
+		asked := s.chargeW
+		s.chargeW = b.plug.gives(asked, load-solar-s.vehicleW, b.state, b.bankC, b.stepH)
+		s.slow(asked)
+	}
 	offered := solar + s.vehicleW + s.chargeW
 	net, share := offered-load, 1.0
 	if b.open && net > 0 {
@@ -146,6 +152,7 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 		s.cut(share, b.acShare, d.feed != nothing)
 	}
 	b.after(&s, share < 1)
+	b.plug.state = b.plug.next(b.volts, s.flow.CurrentA, b.bankC, b.stepH, d.feed != nothing)
 	return s
 }
 
@@ -286,9 +293,7 @@ func (b *bus) ceiling(s *sharing) float64 {
 		high = b.sys.Supply.UnitV
 	}
 	if s.chargeW > 0 {
-		for i := range b.sys.Supply.Chargers {
-			high = math.Max(high, b.sys.Supply.Chargers[i].V)
-		}
+		high = math.Max(high, b.plug.set.TargetV(b.plug.state.Stage, b.bankC))
 	}
 	for i := range b.sys.Controllers {
 		b.duty[i] = 0

@@ -159,6 +159,7 @@ type player struct {
 	out                   *outcome
 	potW, alsoW, airC     []float32
 	state                 battery.State
+	plug                  plug
 	volts, bankC          float64
 	gasLeft, kgPerW       float64
 	inverterCut, loadsCut bool
@@ -214,7 +215,7 @@ func (p *player) leap(i int, sunW float64, by *pace) int {
 	} else {
 		inv = p.inverters(m, at, int(p.course.Minute[i]), air)
 	}
-	come, load := sunW+charged, p.own+heaterW
+	come, load := sunW, p.own+heaterW
 	if !p.loadsCut {
 		load += dc
 	}
@@ -222,18 +223,23 @@ func (p *player) leap(i int, sunW float64, by *pace) int {
 		load += inv
 	}
 	hours := float64(n) * p.course.StepH
+	if charged > 0 {
+		come += p.plug.gives(charged, load-come, p.state, (p.bankC+bankC)/2, hours)
+	}
 	next, flow := bank.Model.Step(p.state, come-load, (p.bankC+bankC)/2, hours)
+	plugged := p.plug.next(flow.TerminalV, flow.CurrentA, bankC, hours, acIn)
 	burns := m.burns(at, air)
 	switch {
 	case flow.Limit == battery.Temperature, flow.Limit != battery.None && (come <= load || p.loadsCut || p.inverterCut),
 		next.SoC < p.sys.Floor && p.out.below < 0,
 		latched(p.inverterCut, flow.TerminalV, bank.InverterOffV) != p.inverterCut,
 		latched(p.loadsCut, flow.TerminalV, bank.LoadsOffV) != p.loadsCut,
-		burns > 0 && p.out.gasOut < 0 && p.gasLeft <= burns*float64(n)*p.kgPerW:
+		burns > 0 && p.out.gasOut < 0 && p.gasLeft <= burns*float64(n)*p.kgPerW,
+		acIn && (plugged.Stage != p.plug.state.Stage || p.plug.mayRestart(flow.TerminalV, bankC)):
 		return 0
 	}
 	first := p.state.SoC + (next.SoC-p.state.SoC)/float64(n) // what the first step alone would have come to
-	p.state, p.volts, p.bankC = next, flow.TerminalV, bankC
+	p.state, p.volts, p.bankC, p.plug.state = next, flow.TerminalV, bankC, plugged
 	if acIn {
 		p.out.shedWh += shed * hours
 	} else {
@@ -262,7 +268,7 @@ func (p *player) walk(i int) {
 		m = &p.modes[1]
 	}
 	dc := p.direct(m, at, air, p.volts)
-	inv, come := 0.0, float64(p.potW[i])
+	inv, come, charged := 0.0, float64(p.potW[i]), 0.0
 	if p.comes.engine[i] != convert.EngineOff {
 		vehicle := p.engineW(i, p.volts)
 		if p.alsoW != nil && p.alsoW[i] > 0 {
@@ -271,9 +277,8 @@ func (p *player) walk(i int) {
 		come += vehicle
 	}
 	if acIn {
-		var charged, shed float64
+		var shed float64
 		inv, charged, shed = p.hooked(m, i, at, air, p.volts, !p.inverterCut)
-		come += charged
 		p.out.shedWh += shed * c.StepH
 	} else {
 		inv = p.inverters(m, at, int(c.Minute[i]), air)
@@ -287,9 +292,13 @@ func (p *player) walk(i int) {
 	if !p.inverterCut || acIn {
 		load += inv
 	}
+	if charged > 0 {
+		come += p.plug.gives(charged, load-come, p.state, p.bankC, c.StepH)
+	}
 	net := come - load
 	next, flow := bank.Model.Step(p.state, net, p.bankC, c.StepH)
 	p.state, p.volts = next, flow.TerminalV
+	p.plug.state = p.plug.next(p.volts, flow.CurrentA, p.bankC, c.StepH, acIn)
 	empty := net < 0 && flow.PowerW > net
 	if empty {
 		p.bankC = p.warmth.unheated(p.bankC, heaterW)

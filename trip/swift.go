@@ -9,7 +9,7 @@ import (
 )
 
 // swift plays a rig along a course as bus does, without books: what an ensemble needs, hundreds of times. It differs from a booked run in
-// four ways, and a test holds what they cost: the controllers' output is worked out beforehand at one bus voltage, charging goes to the
+// four ways, and a test holds what they cost: the controllers' output is worked out beforehand at one bus voltage, charging from the sun goes to the
 // highest set-point and never rests at the float voltage, arrays' limits of current are taken at that one voltage too, and it strides: see
 // stride.go.
 type swift struct {
@@ -263,7 +263,7 @@ func (s *swift) run(potW, alsoW, airC []float32, out *outcome) {
 	c, bank := s.course, &s.sys.Bank
 	out.reset()
 	p := player{
-		swift: s, out: out, potW: potW, alsoW: alsoW, airC: airC,
+		swift: s, out: out, plug: newPlug(s.sys), potW: potW, alsoW: alsoW, airC: airC,
 		state: battery.State{SoC: bank.StartSoC, CeilingV: s.ceiling}, volts: bank.Model.Voc(bank.StartSoC), bankC: s.warmth.begins(float64(airC[0])),
 		gasLeft: s.sys.Propane.StartKg, kgPerW: s.sys.Propane.KgPerWh * c.StepH, low: 1,
 	}
