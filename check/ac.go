@@ -31,20 +31,10 @@ func (c Case) Inverted() bool { return len(c.Doc.Inverters) > 0 && c.OffGrid() }
 func (c Case) SaidAppliance(i int) *rig.Appliance { return &c.Said.Appliances[i] }
 
 // Element returns what an appliance takes on AC: the electric side of one that burns propane too, else its power.
-func Element(a *rig.Appliance) rig.Draw {
-	if a.Kind == "absorption refrigerator" || a.Kind == "water heater" {
-		return a.Electric
-	}
-	if a.Electric.Rate.Known() {
-		return a.Electric
-	}
-	return a.Power
-}
+func Element(a *rig.Appliance) rig.Draw { return system.ElementOf(a) }
 
 // OnShore tells whether an appliance takes AC when the rig is plugged in.
-func OnShore(a *rig.Appliance) bool {
-	return a.Runs == "ac" || a.Runs == "propane" && (a.TakesAC == "always" || a.TakesAC == "shore only")
-}
+func OnShore(a *rig.Appliance) bool { return system.OnShore(a) }
 
 // Watts returns a draw as a term in watts on an AC circuit: a current is taken at the outlet's voltage.
 func Watts(symbol, name string, v rig.Value, outletV float64) figure.Term {
@@ -65,25 +55,21 @@ func (c Case) OutletV() float64 {
 	return 120
 }
 
-// lastingH is how long a load must run in a day to count as lasting [h]: NEC article 100, continuous load, three hours.
-const lastingH = 3
-
-// lasting tells whether an appliance on AC runs for hours by itself.
-func lasting(a *rig.Appliance) bool {
-	switch a.Kind {
-	case "air conditioner", "absorption refrigerator", "compressor refrigerator", "water heater":
-		return true
-	}
-	if a.PerDay.Known() {
-		return a.PerDay.Quantity.Base >= lastingH
-	}
-	return a.On.Word == "always" || a.On.Minutes() >= 60*lastingH
-}
-
-// LastingAC returns what a rig draws for hours from a post whose legs stand at volts [V], as currents: appliances that run for hours and the
-// chargers at full output, with the text of their sum.
-func (c Case) LastingAC(volts float64) (sum string, inputs []figure.Term) {
-	add := func(text string, terms ...figure.Term) {
+// LastingAC returns what a rig draws for hours from a post whose legs stand at volts [V], as currents: appliances that run for hours and the chargers at
+// full output, with the text of their sum. leg is "L1" or "L2" of a post with two, or empty for all of it. Of what nobody said which leg it hangs on, a
+// share x is taken on the leg: half, and between none and all of it; untold lists it.
+func (c Case) LastingAC(volts float64, leg string) (sum string, inputs []figure.Term, untold []string) {
+	add := func(name, on, text string, terms ...figure.Term) {
+		switch {
+		case leg == "" || on == leg:
+		case on == "both":
+			text = "(" + text + ") / 2"
+		case on == "" || on == "unknown":
+			text = "x × " + text
+			untold = append(untold, name)
+		default:
+			return
+		}
 		if sum != "" {
 			sum += " + "
 		}
@@ -93,11 +79,11 @@ func (c Case) LastingAC(volts float64) (sum string, inputs []figure.Term) {
 	n := 0
 	for i := range c.Doc.Appliances {
 		a := &c.Doc.Appliances[i]
-		if !OnShore(a) || !lasting(a) || !Element(a).Rate.Known() {
+		if !OnShore(a) || !system.Lasting(a) || !Element(a).Rate.Known() {
 			continue
 		}
 		p := "P" + letterAlways(n)
-		add(p+" / Vac", Watts(p, a.Name, Element(a).Rate, volts))
+		add(a.Name, a.Leg, p+" / Vac", Watts(p, a.Name, Element(a).Rate, volts))
 		n++
 	}
 	if c.Doc.Shore != nil {
@@ -107,11 +93,14 @@ func (c Case) LastingAC(volts float64) (sum string, inputs []figure.Term) {
 				continue
 			}
 			l := letter(i)
-			add("Iout"+l+" × Vabs"+l+" / (ηc"+l+" × pf"+l+" × Vac)", Known("Iout"+l, "charger "+k.Name, k.Output),
+			add("charger "+k.Name, k.Leg, "Iout"+l+" × Vabs"+l+" / (ηc"+l+" × pf"+l+" × Vac)", Known("Iout"+l, "charger "+k.Name, k.Output),
 				Known("Vabs"+l, "its charging voltage", k.Absorption), Known("ηc"+l, "its efficiency", k.Efficiency), Known("pf"+l, "its power factor", k.PowerFactor))
 		}
 	}
-	return sum, append(inputs, Number("Vac", "outlet", quantity.Voltage, volts, "hookup"))
+	if len(untold) > 0 {
+		inputs = append(inputs, Between("x", "share on this leg of what nobody told", quantity.Share, 0.5, 0, 1, "no leg is written"))
+	}
+	return sum, append(inputs, Number("Vac", "outlet", quantity.Voltage, volts, "hookup")), untold
 }
 
 func letterAlways(i int) string { return string(rune('a' + i)) }

@@ -80,6 +80,7 @@ func (c wireCmd) print(out io.Writer, a *design.Answer) error {
 	c.printStates(tab, a)
 	c.printRuns(tab, a)
 	printDevices(tab, a)
+	printAC(tab, a)
 	if c.Why {
 		printChoices(tab, a)
 	}
@@ -123,6 +124,45 @@ func mark(known string) string {
 		return " (m)"
 	}
 	return ""
+}
+
+// printAC prints the legs of the AC side, and below them what could not be told or run.
+func printAC(tab io.Writer, a *design.Answer) {
+	if len(a.AC) == 0 {
+		return
+	}
+	between := func(x, low, high float64) string {
+		if high-low < 0.05 {
+			return fmt.Sprintf("%.1f", x)
+		}
+		return fmt.Sprintf("%.1f (%.1f to %.1f)", x, low, high)
+	}
+	fmt.Fprintln(tab, "AC FROM\tLEG\tA, ALL ON\tA FOR HOURS\tMADE UP A\tNEUTRAL A\tBREAKER A\tCORD A\t")
+	for i := range a.AC {
+		r := &a.AC[i]
+		cord, made := "-", "-"
+		if r.CordA > 0 {
+			cord = fmt.Sprintf("%.0f", r.CordA)
+		}
+		if r.MadeUpA > 0 {
+			made = fmt.Sprintf("%.1f", r.MadeUpA)
+		}
+		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\t%s\t%s\t%.0f\t%s\t%s\n", r.Feed, r.Leg, between(r.OnA, r.OnLow, r.OnHigh), between(r.HoursA, r.HoursLow, r.HoursHigh), made,
+			between(r.NeutralA, r.NeutralLo, r.NeutralHi), r.BreakerA, cord, r.Stands)
+	}
+	for i := range a.AC {
+		r := &a.AC[i]
+		if i > 0 && a.AC[i-1].Feed == r.Feed {
+			continue
+		}
+		if len(r.Untold) > 0 {
+			fmt.Fprintf(tab, "\tnot told which leg, from %s: %s\n", r.Feed, strings.Join(r.Untold, ", "))
+		}
+		if len(r.Left) > 0 {
+			fmt.Fprintf(tab, "\tcannot run from %s: %s\n", r.Feed, strings.Join(r.Left, ", "))
+		}
+	}
+	fmt.Fprintln(tab)
 }
 
 func (c wireCmd) printRuns(tab io.Writer, a *design.Answer) {

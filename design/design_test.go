@@ -358,7 +358,7 @@ func TestAnswer_NoNull(t *testing.T) {
 				t.Fatal(err)
 			}
 			looked++
-			for _, list := range []string{"states", "runs", "devices", "choices", "edits", "guesses", "loose", "problems", "blocks", "notes", "at"} {
+			for _, list := range []string{"states", "runs", "devices", "choices", "edits", "guesses", "loose", "problems", "blocks", "notes", "at", "ac", "untold", "left"} {
 				if strings.Contains(string(text), `"`+list+`":null`) {
 					t.Errorf("%s: %s is null", path, list)
 				}

@@ -86,6 +86,7 @@ type Answer struct {
 	States   []StateRow  `json:"states" nullable:"false"`
 	Runs     []RunRow    `json:"runs" nullable:"false"`
 	Devices  []DeviceRow `json:"devices" nullable:"false"`
+	AC       []ACRow     `json:"ac" nullable:"false"` // one for each leg of each way the panel is fed
 	Choices  []Choice    `json:"choices" nullable:"false"`
 	Edits    []rig.Edit  `json:"edits" nullable:"false"`   // that accept the proposal
 	Guesses  []Guess     `json:"guesses" nullable:"false"` // the one that moves the answer most first
@@ -202,6 +203,7 @@ func (w *Wired) Answer() Answer {
 	for i := range n.Devices {
 		a.Devices = append(a.Devices, w.deviceRow(i))
 	}
+	a.AC = w.acRows()
 	for _, l := range n.Loose {
 		a.Loose = append(a.Loose, LooseRow(l))
 	}

@@ -177,6 +177,7 @@ type Inverter struct {
 	On         Hours  `rig:"on" oneof:"always|never|when used" doc:"always, never, when used, or hours such as 06:00-22:00"`
 	Bonds      string `rig:"bonds neutral" oneof:"always|relay|never|unknown" doc:"whether it joins neutral and ground: always, by a relay while it inverts, or never"`
 	Feeds      string `rig:"feeds" oneof:"panel|transfer switch|own outlets|unknown" doc:"what its AC goes to: the panel straight on, the panel through a transfer switch that switches the neutral too, or outlets of its own"`
+	Legs       string `rig:"legs" oneof:"L1|L2|in phase|split|unknown" doc:"which legs of a two-leg panel it feeds: one of them, both in phase, or both split as shore does"`
 	Dates
 }
 
@@ -258,6 +259,7 @@ type Charger struct {
 	Restart     Value  `rig:"restarts at" kind:"voltage" range:"3 V..70 V" doc:"bank voltage at which it starts again"`
 	PerC        Value  `rig:"compensation" kind:"voltage per degree" range:"-0.5 V/C..0 V/C" doc:"change of charging voltage with battery temperature, of the whole bank; none for LFP"`
 	Equalizes   string `rig:"equalizes" oneof:"no|yes|unknown" doc:"whether its equalize stage is on; no for LFP"`
+	Leg         string `rig:"leg" oneof:"L1|L2|both|unknown" doc:"which leg of a two-leg panel it hangs on; both for 240 V between them"`
 	FedBy       string `rig:"fed by" oneof:"shore only|any AC" doc:"whether it also runs on the inverter's circuits"`
 	Dates
 }
@@ -270,6 +272,7 @@ type Generator struct {
 	Fuel     Value  `rig:"fuel" kind:"volume|mass" range:"0 L..500 L|0 kg..400 kg" doc:"aboard for it"`
 	Burns    Value  `rig:"burns" kind:"flow" range:"0 L/h..20 L/h" doc:"at half load"`
 	Bonds    string `rig:"bonds neutral" oneof:"yes|no|unknown" doc:"whether it joins neutral and ground; no for one that floats"`
+	Legs     string `rig:"legs" oneof:"in phase|split|unknown" doc:"how it feeds a two-leg panel: both legs in phase, or split as shore does"`
 	Quiet    Hours  `rig:"quiet hours" oneof:"always|never|night" doc:"when it must not run"`
 	Dates
 }
@@ -296,6 +299,7 @@ type Appliance struct {
 	FurnaceEff  Value  `rig:"efficiency" kind:"share" range:"20 %..100 %" doc:"share of the burned propane that heats the room"`
 	Surge       Value  `rig:"surge" kind:"power|current" range:"0 W..30000 W|0 A..2500 A" doc:"at start, for a motor"`
 	PowerFactor Value  `rig:"power factor" kind:"share" range:"10 %..100 %" doc:"on AC"`
+	Leg         string `rig:"leg" oneof:"L1|L2|both|unknown" doc:"which leg of a two-leg panel it hangs on; both for 240 V between them"`
 	TakesAC     string `rig:"takes AC" oneof:"always|shore only|never" doc:"whether it switches to AC by itself whenever AC is there, the inverter's included"`
 	Dates
 }

@@ -6,20 +6,22 @@ import (
 	"strings"
 
 	"campwright/check"
+	"campwright/convert"
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
+	"campwright/system"
 )
 
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M54", Title: "outlet loaded above its continuous share", Holds: "outlet bears what runs for hours", Worst: check.Fail,
-	What: "Everything that runs for hours on a hookup, chargers at full output, or the shore limit where that is less, against four fifths of the " +
-		"breaker.",
+	What: "Everything that runs for hours on a hookup, leg by leg, chargers at full output, or the shore limit where that is less, against four fifths of the " +
+		"breaker; and against what the cord may carry, where its size is told.",
 	Why: "A breaker and a worn outlet bear their rating for minutes, and four fifths of it for hours. Over that the breaker opens at night, or the " +
 		"outlet bakes.",
 	Except: "Loads that run for less than three hours are left to the people. What else hangs on a house's circuit is not known to the file: less is " +
-		"left there. On two legs the loads are taken as evenly shared.",
+		"left there. Each leg of a service with two is judged by itself; what nobody said which leg it hangs on may hang on either.",
 	Formula:   "sum of lasting currents, or the shore limit ≤ 80 % × breaker",
 	Source:    "[NEC-210] 210.20(A)",
 	Sure:      "standard from memory; powers as said",
@@ -35,23 +37,10 @@ func run(c check.Case) []check.Outcome {
 	var list []check.Outcome
 	for _, p := range c.Services() {
 		post := c.Post(p.Service)
-		sum, inputs := c.LastingAC(post.Volts)
-		if sum == "" {
+		o, ok := hardest(c, post, p.Sites[0].Path, check.Number("Ibreaker", "breaker of the "+post.Name+" hookup", quantity.Current, post.Amps, "hookup"))
+		if !ok {
 			continue
 		}
-		q := check.Inequality{
-			Formula: "Isum = " + legs(sum, post.Legs) + " ≤ f × Ibreaker", Name: "drawn for hours", Kind: quantity.Current, Inputs: inputs, Source: "[NEC-210] 210.20(A)",
-		}
-		if post.Legs == 2 {
-			q.Inputs = append(q.Inputs, check.Number("L", "legs", quantity.Count, 2, "hookup"))
-		}
-		if limit := c.Doc.Shore; limit != nil && limit.Limit.Known() {
-			q.Formula = "Isum = min(" + legs(sum, post.Legs) + ", Ilimit) ≤ f × Ibreaker"
-			q.Inputs = append(q.Inputs, check.Known("Ilimit", "shore limit that is kept", limit.Limit))
-		}
-		q.Inputs = append(q.Inputs, check.Number("f", "continuous share of a breaker", quantity.Share, post.Continuous, "[NEC-210] 210.20(A)"),
-			check.Number("Ibreaker", "breaker of the "+post.Name+" hookup", quantity.Current, post.Amps, "hookup"))
-		o := q.Judge().Outcome(p.Sites[0].Path, post.Name+" hookup", check.Fail)
 		honest := post.Continuous * post.Amps
 		var where []string
 		for _, s := range p.Sites {
@@ -63,9 +52,78 @@ func run(c check.Case) []check.Outcome {
 		if c.Doc.Shore != nil {
 			o.Tries = []check.Cure{{Words: fmt.Sprintf("set the shore limit to %.0f A", honest), Edits: []rig.Edit{check.Set("shore/limit", saidLimit(c), fmt.Sprintf("%.0f A", honest))}}}
 		}
+		o.Tries = append(o.Tries, otherLeg(c, o, post)...)
+		list = append(list, o)
+	}
+	if o, ok := cord(c); ok {
 		list = append(list, o)
 	}
 	return list
+}
+
+// otherLeg returns the edits that hang one thing on the other leg of a post with two.
+func otherLeg(c check.Case, o check.Outcome, post convert.Service) []check.Cure {
+	if post.Legs != 2 || o.Verdict != check.Fail {
+		return nil
+	}
+	from, to := "L1", "L2"
+	if strings.HasSuffix(o.Part, "L2") {
+		from, to = to, from
+	}
+	var list []check.Cure
+	move := func(name, path string) {
+		list = append(list, check.Cure{Words: fmt.Sprintf("hang %s on leg %s", name, to), Edits: []rig.Edit{check.SetWord(path+"/leg", from, to)}})
+	}
+	for i := range c.Doc.Appliances {
+		if a := &c.Doc.Appliances[i]; a.Leg == from && check.OnShore(a) && system.Lasting(a) {
+			move(a.Name, check.AppliancePath(a))
+		}
+	}
+	if c.Doc.Shore != nil {
+		for i := range c.Doc.Shore.Chargers {
+			if k := &c.Doc.Shore.Chargers[i]; k.Leg == from {
+				move("charger "+k.Name, "shore/chargers/"+k.Name)
+			}
+		}
+	}
+	return list
+}
+
+// cord judges the conductors of the cord, leg by leg, on the widest hookup the rig is plugged into.
+func cord(c check.Case) (check.Outcome, bool) {
+	n := c.Nets()
+	if n == nil {
+		return check.Outcome{}, false
+	}
+	bears := n.Net().CordAmps()
+	var post convert.Service
+	for _, p := range c.Services() {
+		if s := c.Post(p.Service); s.Amps > post.Amps {
+			post = s
+		}
+	}
+	if bears <= 0 || post.Amps <= 0 {
+		return check.Outcome{}, false
+	}
+	o, ok := hardest(c, post, "shore/cord", check.Number("Icord", "what a conductor of the cord may carry", quantity.Current, bears, "[NEC] 310.16"))
+	if !ok {
+		return o, false
+	}
+	o.Part = "shore cord"
+	switch o.Verdict {
+	case check.Pass:
+		o.Title = "cord carries what runs for hours"
+	default:
+		o.Title = "cord loaded above what it carries"
+		o.Consequence = "It warms for hours, the plug first, and most where it lies coiled."
+		o.Ways = []string{"a cord of a thicker size", "run one large load at a time"}
+	}
+	if said, ok := c.SaidValue("shore/cord/gauge"); ok && o.Verdict == check.Fail {
+		for _, size := range []string{"12 AWG", "10 AWG", "8 AWG", "6 AWG"} {
+			o.Tries = append(o.Tries, check.Cure{Words: "take a cord of " + size, Edits: []rig.Edit{check.Set("shore/cord/gauge", said, size)}})
+		}
+	}
+	return o, true
 }
 
 func saidLimit(c check.Case) rig.Value {
@@ -75,10 +133,40 @@ func saidLimit(c check.Case) rig.Value {
 	return c.Said.Shore.Limit
 }
 
-// legs shares a sum evenly between the legs of a service.
-func legs(sum string, n int) string {
-	if n == 2 {
-		return "(" + sum + ") / L"
+// hardest judges each leg of a post and returns the worse outcome.
+func hardest(c check.Case, post convert.Service, place string, bears figure.Term) (worst check.Outcome, found bool) {
+	legs := []string{""}
+	if post.Legs == 2 {
+		legs = []string{"L1", "L2"}
 	}
-	return sum
+	for _, leg := range legs {
+		sum, inputs, untold := c.LastingAC(post.Volts, leg)
+		if sum == "" {
+			continue
+		}
+		o := held(c, post, sum, inputs, untold, bears).Judge().Outcome(place, strings.TrimSpace(post.Name+" hookup "+leg), check.Fail)
+		if !found || o.Verdict > worst.Verdict || o.Verdict == worst.Verdict && o.Margin != nil && worst.Margin != nil && *o.Margin < *worst.Margin {
+			worst, found = o, true
+		}
+	}
+	return worst, found
+}
+
+// held is the inequality of one leg against what bears it: the breaker by its continuous share, or the cord.
+func held(c check.Case, post convert.Service, sum string, inputs []figure.Term, untold []string, bears figure.Term) check.Inequality {
+	limit := bears.Symbol
+	if limit == "Ibreaker" {
+		limit = "f × Ibreaker"
+		inputs = append(inputs, check.Number("f", "continuous share of a breaker", quantity.Share, post.Continuous, "[NEC-210] 210.20(A)"))
+	}
+	q := check.Inequality{
+		Formula: "Isum = " + sum + " ≤ " + limit, Name: "drawn for hours", Kind: quantity.Current, Inputs: inputs, Source: "[NEC-210] 210.20(A)",
+		Hints: map[string]string{"x": "see which leg of the panel feeds " + strings.Join(untold, ", ")},
+	}
+	if s := c.Doc.Shore; s != nil && s.Limit.Known() {
+		q.Formula = "Isum = min(" + sum + ", Ilimit) ≤ " + limit
+		q.Inputs = append(q.Inputs, check.Known("Ilimit", "shore limit that is kept", s.Limit))
+	}
+	q.Inputs = append(q.Inputs, bears)
+	return q
 }
