@@ -151,3 +151,26 @@ func TestNearestUnitIsNamed(t *testing.T) {
 		t.Errorf("a gauge that is none: %+v", v)
 	}
 }
+
+// TestNewRigTakesDaysAsPeopleWriteThem begins a rig on a day in words, on a month, and asks about a day that can be two.
+func TestNewRigTakesDaysAsPeopleWriteThem(t *testing.T) {
+	s := newTestServer(t, exampleRig(t))
+	begin := func(when, place string) NewAsk {
+		return NewAsk{Answers: map[string]string{"kind": "van", "place": place, "when": when, "nights": "5"}}
+	}
+	for when, day := range map[string]string{"October 20": "2027-10-20", "20 Oct 2028": "2028-10-20", "3/14/2027": "2027-03-14", "2027-05-01": "2027-05-01"} {
+		v := decoded[RigView](t, post(t, s, "/api/new", begin(when, "Moab")))
+		if r := rowOf(t, v, "trip/1/from"); r.Raw != day {
+			t.Errorf("%s: from %q, want %s", when, r.Raw, day)
+		}
+	}
+	if v := decoded[RigView](t, post(t, s, "/api/new", begin("October", "Moab"))); !strings.Contains(rowOf(t, v, "trip/1/from").Raw, "-10-") {
+		t.Errorf("a month alone: %+v", rowOf(t, v, "trip/1/from"))
+	}
+	if text := problem(t, post(t, s, "/api/new", begin("3/4/2027", "Moab")), http.StatusUnprocessableEntity); !strings.Contains(text, "4 March 2027 or 3 April 2027") {
+		t.Errorf("an ambiguous day: %q", text)
+	}
+	if text := problem(t, post(t, s, "/api/new", begin("October 20", "Quartzite")), http.StatusUnprocessableEntity); !strings.Contains(text, "list of places") || !strings.Contains(text, "Quartzsite") {
+		t.Errorf("a misspelt town: %q", text)
+	}
+}

@@ -142,6 +142,9 @@ func (s *Server) rigsView() RigsView {
 	}
 	for _, q := range starter.Questions() {
 		row := AskRow{Key: q.Key, Number: q.Number, Ask: q.Ask, Choices: q.Choices, Usual: q.Usual}
+		if q.Key == "when" { // here more is understood than at a terminal
+			row.Ask = "From when? A month, or a day such as January 5"
+		}
 		if row.Choices == nil {
 			row.Choices = []string{}
 		}
@@ -216,13 +219,26 @@ func (s *Server) begun(answers map[string]string) ([]byte, error) {
 	}
 	slices.Sort(keys)
 	for _, k := range keys {
-		all = append(all, a.Set(k, answers[k]))
+		said := answers[k]
+		if k == "when" { // a month alone is an answer too
+			m := dateMeant(strings.TrimSpace(said), now)
+			if len(m.offers) > 1 {
+				return nil, errors.New(m.problem)
+			}
+			if m.problem == "" {
+				said = m.text
+			}
+		}
+		all = append(all, a.Set(k, said))
 	}
 	if err := errors.Join(all...); err != nil {
-		return nil, err
+		return nil, errors.New(plainWords(err.Error()))
 	}
 	start, err := starter.Build(a)
-	return start.Text, err
+	if err != nil {
+		return nil, errors.New(plainWords(err.Error()))
+	}
+	return start.Text, nil
 }
 
 // rigFiles lists the rig files of a folder by name. A folder that cannot be read holds none.

@@ -44,4 +44,9 @@ describe('an entry', () => {
     expect(hint(field('value', { limits: ['0 V to 10 V', '0 A to 3 A'] }))).toBe('what it is. 0 V to 10 V, or 0 A to 3 A');
     expect(hint(undefined)).toBe('');
   });
+
+  it('hints at days as people write them', () => {
+    const from: Field = { path: 'trip/*/from', key: 'from', form: 'date', doc: 'first day, such as 2027-01-05' };
+    expect(hint(from)).toBe('first day: October 20, 20 Oct 2027 or 10/20/2027');
+  });
 });

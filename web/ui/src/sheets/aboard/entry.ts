@@ -56,6 +56,7 @@ export function sent(text: string, field: Field | undefined, stood = ''): string
 /** What may be typed, in a few words. */
 export function hint(field: Field | undefined): string {
   if (!field) return '';
+  if (field.form === 'date') return `${field.doc.replace(/, such as .*$/, '')}: October 20, 20 Oct 2027 or 10/20/2027`;
   const parts: string[] = [field.doc];
   if (field.limits?.length) parts.push(field.limits.join(', or '));
   return parts.filter(Boolean).join('. ');
