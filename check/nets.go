@@ -17,7 +17,7 @@ import (
 type Nets struct {
 	all    [3]*system.Network // least resistance, nominal, most
 	Solved [3][]system.Solved // one for each state, in the same order
-	faults []system.FaultAt
+	faults [3][]system.FaultAt
 	guards []int // of each run, the device that protects it, −1 for none
 }
 
@@ -62,14 +62,15 @@ func makeNets(doc *rig.Rig, sys *system.System) *Nets {
 			n.Solved[i] = append(n.Solved[i], net.Solve(s))
 		}
 	}
-	cold := n.all[least]
+	for i, net := range n.all {
+		if list, err := net.Faults(); err == nil {
+			n.faults[i] = list
+		}
+	}
 	for _, i := range []int{least, most} {
 		if n.Solved[i] == nil { // nothing is guessed: the ends are nominal
 			n.all[i], n.Solved[i] = n.all[nominal], n.Solved[nominal]
 		}
-	}
-	if list, err := cold.Faults(); err == nil {
-		n.faults = list
 	}
 	n.guard()
 	return n
@@ -160,10 +161,23 @@ func (n *Nets) In(state string) (list [3]*system.Solved, ok bool) {
 	return list, true
 }
 
-// Fault returns the largest current that a bolted short drives through a device: at nominal, and with the cables short and cold.
-func (n *Nets) Fault(device int) system.FaultAt {
-	if device < len(n.faults) {
-		return n.faults[device]
+// Fault returns the largest current that a bolted short drives through a device, bank and cables with the least resistance that their guesses allow.
+func (n *Nets) Fault(device int) system.FaultAt { return n.faultAt(least, device) }
+
+// FaultTerm returns that current as a term of an inequality: at nominal, and at both ends of the guesses in bank and cables.
+func (n *Nets) FaultTerm(symbol string, device int) figure.Term {
+	f := n.faultAt(nominal, device)
+	mid, low, high := f.Amps, n.faultAt(most, device).Amps, n.Fault(device).Amps
+	t := Between(symbol, "bolted short through it", quantity.Current, mid, math.Min(low, mid), math.Max(high, mid), fmt.Sprintf("solved: %.1f V behind the bank's resistance, short %s", f.Volts, f.Short))
+	if high-low < 0.03*mid {
+		t.Figure.Low, t.Figure.High, t.Figure.State = mid, mid, figure.Plain
+	}
+	return t
+}
+
+func (n *Nets) faultAt(lean, device int) system.FaultAt {
+	if device < len(n.faults[lean]) {
+		return n.faults[lean][device]
 	}
 	return system.FaultAt{}
 }

@@ -36,8 +36,9 @@ func (n *Network) Faults() ([]FaultAt, error) {
 	s := State{Name: "fault", SoC: 1, BankC: bankC, Sun: SunCold, Engine: convert.Cruising, ACInVA: unlimitedVA}
 	sc := n.scene(s)
 	sc.bank(s)
+	ohms := n.blockOhms(s, false)
 	for _, e := range sc.blocks {
-		sc.els[e].Volts = n.FaultVolts()
+		sc.els[e].Volts, sc.els[e+1].Ohms = n.FaultVolts(), math.Max(ohms, 1e-6) // the resistance follows its source: see bank
 	}
 	sc.faultSources(s)
 	solver, err := circuit.New(circuit.Network{Reference: sc.names[n.Reference()], Elements: sc.els})

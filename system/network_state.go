@@ -194,11 +194,14 @@ func (n *Network) makeUpW() float64 {
 
 // blockSource returns the rest voltage and resistance of one string of blocks [V], [Ω] in a state.
 func (n *Network) blockSource(s State) (volts, ohms float64) {
-	m := &n.Sys.Bank.Model
-	blocks := float64(n.Blocks)
 	charging := s.Sun != SunNone || s.Engine != convert.EngineOff || s.ACInVA > 0
-	volts = m.Voc(s.SoC)
-	ohms = m.Resistance(s.SoC, s.BankC, charging) * blocks
+	return n.Sys.Bank.Model.Voc(s.SoC), n.blockOhms(s, charging)
+}
+
+// blockOhms returns the resistance of one string of blocks [Ω] to a current into it or out of it. A full lead-acid block takes little and
+// gives all the more: the resistance against charging must not stand for the other.
+func (n *Network) blockOhms(s State, charging bool) float64 {
+	ohms := n.Sys.Bank.Model.Resistance(s.SoC, s.BankC, charging) * float64(n.Blocks)
 	k := n.Doc.Bank.Block.Resistance
 	if nominal := k.Quantity.Base; IsGuess(k) && nominal > 0 {
 		switch n.Lean {
@@ -208,7 +211,7 @@ func (n *Network) blockSource(s State) (volts, ohms float64) {
 			ohms *= k.High / nominal
 		}
 	}
-	return volts, ohms
+	return ohms
 }
 
 // OutletV returns the voltage of an AC outlet where a rule book applies [V].

@@ -148,6 +148,34 @@ wiring:
 	}
 }
 
+// TestFault_LeadAcid: a full lead-acid block hardly takes a charge and gives a fault all that its ohms let through. Two blocks of 3 mΩ and 0.5 mΩ
+// of path from a full rest voltage of 12.6 to 12.9 V (common practice, no source): Ohm's law gives 6,300 to 6,450 A.
+func TestFault_LeadAcid(t *testing.T) {
+	for _, chemistry := range []string{"flooded", "AGM", "gel"} {
+		n := network(t, head+`
+bank: {chemistry: `+chemistry+`, blocks: 2, block: {capacity: 200 Ah, resistance: 3 mohm}}
+wiring:
+  bus bars: {bank: {rating: 500 A}, stud: {rails: plus, rating: 500 A}, main: {rating: 500 A}}
+  runs:
+    - {from: block 1, to: bus bar bank, resistance: 0 mohm}
+    - {from: block 2, to: bus bar bank, resistance: 0 mohm}
+    - {name: path, from: bus bar bank +, to: bus bar stud +, resistance: 0.5 mohm}
+    - {name: main, from: bus bar stud +, to: bus bar main +, resistance: 0 mohm, devices: [{name: main fuse, kind: fuse, family: class T fuse, rating: 300 A, resistance: 0 mohm}]}
+    - {from: bus bar bank -, to: bus bar main -, resistance: 0 mohm}
+`, Nominal)
+		faults, err := n.Faults()
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, ok := n.FindDevice("main fuse")
+		if !ok {
+			t.Fatal("no main fuse")
+		}
+		near.Within(t, chemistry+", volts from which faults count", n.FaultVolts(), 12.6, 12.95, "a full lead-acid block at rest")
+		near.Rel(t, chemistry+", through the main fuse", faults[d].Amps, n.FaultVolts()/(0.003/2+0.0005), 0.01, "Ohm's law; a few microohms stand where it has none")
+	}
+}
+
 // M41: 3,000 W through 12 ft of 2 AWG loses 9.9 % in cable, and 0.41 V in 8 ft of 2/0. The case takes a fixed 266.7 A; the network solves for a
 // load of constant power, so the comparison is of the loop's ohms times the current it finds.
 func TestNetwork_M41(t *testing.T) {

@@ -54,7 +54,7 @@ var converted = []rig.Edit{
 	{Path: "bank/chemistry", Old: "flooded", New: "LFP"},
 	{Path: "bank/blocks", Old: "2", New: "3"},
 	{Path: "bank/in series", Old: "2", New: "1"},
-	{Path: "bank/block", Old: "{voltage: 6 V, capacity: 220 Ah, charge limit: 45 A}", New: "{capacity: 100 Ah, resistance: 3 mohm, charge limit: 100 A, discharge limit: 100 A, peak limit: 200 A, charges above: 0 C}"},
+	{Path: "bank/block", Old: "{voltage: 6 V, capacity: 220 Ah, resistance: 2.5 mohm, charge limit: 45 A}", New: "{capacity: 100 Ah, resistance: 3 mohm, charge limit: 100 A, discharge limit: 100 A, peak limit: 200 A, charges above: 0 C}"},
 }
 
 // TestS11 is scenario S11: what the lead-acid bank was silently relied on for. The relay, the main fuse, the controller's profile and its compensation

@@ -15,8 +15,8 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M32", Title: "main fuse cannot interrupt the bank", Holds: "first fuses can interrupt the bank", Worst: check.Fail,
-	What: "The current that a bolted short behind, or before, each fuse that stands first from the bank drives through it, out of the network with its " +
-		"cables short and cold, against the largest fault that the fuse is made to stop at the bank's highest voltage.",
+	What: "The current that a bolted short behind, or before, each fuse that stands first from the bank drives through it, out of the network at both ends " +
+		"of the guesses in bank and cables, against the largest fault that the fuse is made to stop at the bank's highest voltage.",
 	Why: "A fuse that cannot stop the current ruptures and the arc stays in what is left of it, beside the bank.",
 	Except: "Fuses behind another are left out: the one before limits what reaches them. A rating stated at a lower voltage than the bank is charged at is " +
 		"a WARN. Boat builders accept 20 kA at 125 V for lithium whatever is computed.",
@@ -49,9 +49,9 @@ func judge(c check.Case, n *check.Nets, net *system.Network, i int) check.Outcom
 	d, f := &net.Devices[i], n.Fault(i)
 	volts := net.ChargingV()
 	read := check.ReadPrint(net, d, "class and interrupt rating")
-	fault := check.Computed("If", "bolted short, cables short and cold", quantity.Current, f.Amps, fmt.Sprintf("solved: %.1f V behind the bank's resistance, short %s", f.Volts, f.Short))
+	fault := n.FaultTerm("If", i)
 	q := check.Inequality{Formula: "Ifault = If ≤ Istop", Name: "fault current through it", Kind: quantity.Current, Inputs: []figure.Term{fault}, Source: "Ohm's law",
-		Hints: map[string]string{"Istop": read}}
+		Hints: map[string]string{"Istop": read, "If": "find the resistance of a block: from its sheet, or from two steady currents and the two voltages at its posts"}}
 	stop, claim := d.InterruptA, 0.0
 	if fam, ok := conductor.FamilyNamed(d.Family); ok && !d.Doc.Interrupt.Given() {
 		if below, ok := fam.ClaimBelow(volts); ok {
