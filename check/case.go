@@ -23,7 +23,8 @@ type Case struct {
 	Sites []system.Site  // stops in their order, home last
 
 	find system.Lookup
-	nets func() *Nets // the wiring as a network, made once when a rule asks
+	nets func() *Nets                // the wiring as a network, made once when a rule asks
+	says func() map[string]rig.Value // every value of Said by its path, gathered once when a rule asks
 }
 
 // stepMin is the step of schedules in a budget [min].
@@ -43,6 +44,7 @@ func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 	}
 	c.Sites = system.Sites(&full, find)
 	sys := c.Sys
+	c.says = sync.OnceValue(func() map[string]rig.Value { return valuesOf(&said) })
 	c.nets = sync.OnceValue(func() *Nets { return makeNets(&full, sys) })
 	return c, nil
 }
@@ -206,14 +208,17 @@ func (c Case) InverterEfficiency() rig.Value {
 
 // SaidValue returns a value of the document as its owner wrote it, by its path; false when it is not written.
 func (c Case) SaidValue(path string) (rig.Value, bool) {
-	var out rig.Value
-	found := false
-	rig.Walk(c.Said, func(p string, v *rig.Value) {
-		if p == path {
-			out, found = *v, true
-		}
-	})
-	return out, found
+	if c.says == nil {
+		return rig.Value{}, false
+	}
+	v, ok := c.says()[path]
+	return v, ok
+}
+
+func valuesOf(said *rig.Rig) map[string]rig.Value {
+	all := map[string]rig.Value{}
+	rig.Walk(said, func(path string, v *rig.Value) { all[path] = *v })
+	return all
 }
 
 // SaidLink returns a link of the charge line as its owner wrote it, by its path such as "charge line/3"; nil when there is none.

@@ -19,7 +19,7 @@ var Rule = check.Rule{
 		"in the heat it takes as much away, and the bank never fills.",
 	Except: "Only LFP banks. A charger without a sensor shifts nothing, whatever its setting. Where nothing at all is told of how chargers are set, rule M19 asks; " +
 		"here only those are asked for whose other settings are known.",
-	Formula:   "Vset + k × (5 °C − 25 °C) ≤ Vset, to 20 mV",
+	Formula:   "Vset + k × (5 °C − 25 °C) ≤ Vset, to 20 mV for 12 V of bank",
 	Source:    check.Practice,
 	Sure:      "arithmetic on the setting; the temperature is the sensor's, or the charger's own case",
 	Questions: []string{"Is temperature compensation off on each charger?"},
@@ -27,7 +27,8 @@ var Rule = check.Rule{
 	Run:       run,
 }
 
-// The temperature that compensation counts from and the two ends it is told for [°C], and what no one can read off a setting [V]. Common
+// The temperature that compensation counts from and the two ends it is told for [°C], and what no one can read off a
+// setting, on a bank of four cells [V]. Common
 // practice, no source.
 const roomC, coldC, hotC, blurV = 25, 5, 45, 0.02
 
@@ -52,7 +53,7 @@ func run(c check.Case) []check.Outcome {
 }
 
 func judge(c check.Case, s check.Setting) check.Outcome {
-	o := cold(s).Judge().Outcome(s.Path, s.Name, check.Fail)
+	o := cold(s, blurV*c.Cells()/4).Judge().Outcome(s.Path, s.Name, check.Fail)
 	volts, k := s.Absorption.Quantity.Base, s.PerC.Quantity.Base
 	o.Detail = fmt.Sprintf("Set to %.1f V it charges to %.1f V at %d °C and to %.1f V at %d °C.", volts, volts+k*(coldC-roomC), coldC, volts+k*(hotC-roomC), hotC)
 	o.Ways = []string{"switch temperature compensation off, or set it to nothing", "unplug the temperature sensor where the charger then shifts nothing"}
@@ -61,13 +62,13 @@ func judge(c check.Case, s check.Setting) check.Outcome {
 }
 
 // cold is the inequality of a charger's voltage with a cold battery.
-func cold(s check.Setting) check.Inequality {
+func cold(s check.Setting, blur float64) check.Inequality {
 	return check.Inequality{
 		Formula: "Vcold = Vset + k × (Tcold − Troom) ≤ Vset + ΔV", Name: "charging voltage in the cold", Kind: quantity.Voltage,
 		Inputs: []figure.Term{
 			check.Known("Vset", "charging voltage of "+s.Name, s.Absorption), check.Known("k", "its temperature compensation", s.PerC),
 			check.Number("Tcold", "cold battery", quantity.Temperature, coldC, check.Practice), check.Number("Troom", "temperature it counts from", quantity.Temperature, roomC, check.Practice),
-			check.Number("ΔV", "what no setting can be read to", quantity.Voltage, blurV, check.Practice),
+			check.Number("ΔV", "what no setting can be read to", quantity.Voltage, blur, check.Practice),
 		},
 		Hints:  map[string]string{"k": "look up the temperature compensation of " + s.Name + " in its settings", "Vset": "read back the charging voltage of " + s.Name},
 		Source: check.Practice,

@@ -20,7 +20,7 @@ var Rule = check.Rule{
 		"some do not close again until a charger comes.",
 	Except: "Lead-acid has no electronics that open. Under load the inverter sees less than the battery does, by the drop in its cable, which helps; one weak cell opens a " +
 		"battery earlier than its voltage tells. A rig with neither inverter nor cut-off has no order to keep.",
-	Formula:   "Vinverter ≥ Vbattery + 0.1 V; Vloads ≥ Vbattery + 0.1 V; Vinverter ≥ Vloads",
+	Formula:   "Vinverter ≥ Vbattery + 0.1 V; Vloads ≥ Vbattery + 0.1 V, for 12 V of bank; Vinverter ≥ Vloads",
 	Source:    check.Practice,
 	Sure:      "settings are as sure as the look at them; a battery opens by its weakest cell",
 	Questions: []string{"At which voltage does the inverter stop, the load cut-off open, the battery open?"},
@@ -28,7 +28,7 @@ var Rule = check.Rule{
 	Run:       run,
 }
 
-// apartV is how far two cut-offs must lie apart to open in their order [V]. Common practice, no source.
+// apartV is how far two cut-offs must lie apart to open in their order, on a bank of four cells [V]. Common practice, no source.
 const apartV = 0.1
 
 // cutoff is something that opens at a low bank voltage.
@@ -106,7 +106,7 @@ func cutoffs(c check.Case) []cutoff {
 
 // last judges a cut-off against the battery's own electronics.
 func last(c check.Case, l, battery cutoff) check.Outcome {
-	o := order(l, battery, apartV).Judge().Outcome(place(l), part(l), check.Fail)
+	o := order(l, battery, apartV*c.Cells()/4).Judge().Outcome(place(l), part(l), check.Fail)
 	inverter := l.path == "bank/inverter off at"
 	switch {
 	case o.Verdict == check.Pass && inverter:
