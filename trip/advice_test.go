@@ -3,6 +3,8 @@ package trip
 import (
 	"context"
 	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -281,5 +283,52 @@ func TestAdvise_Tilt(t *testing.T) {
 	then := answered(t, a.file, 60, w.Edits...)
 	if then.Nights.Chance.Count >= a.Nights.Chance.Count {
 		t.Errorf("tilted as proposed: %s; flat: %s", then.Nights.Sentence, a.Nights.Sentence)
+	}
+}
+
+// Every edit that advice on the demo rigs holds can be made in their files as they are written, estimates, ranges and lists of stores included.
+func TestAdvise_EditsApply(t *testing.T) {
+	files, err := filepath.Glob("../examples/*.yaml")
+	if err != nil || len(files) < 4 {
+		t.Fatalf("demo rigs: %v, %v", files, err)
+	}
+	made := 0
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc, faults := rig.Decode(strings.NewReader(string(text)))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		full, _ := system.Complete(AsOf(doc))
+		plan, err := NewPlan(full, Locate)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := NewForecast(plan, Options{Members: 20, StepMin: 60})
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := f.Advise(context.Background(), &full)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range a.Ways {
+			if _, err := rig.Apply(text, w.Edits); err != nil {
+				t.Errorf("%s, %s: %v", name, w.Words, err)
+			}
+			made += len(w.Edits)
+		}
+		for _, s := range a.Switches {
+			if _, err := rig.Apply(text, s.Edits); err != nil {
+				t.Errorf("%s, %s: %v", name, s.Appliance, err)
+			}
+			made += len(s.Edits)
+		}
+	}
+	if made < 30 {
+		t.Errorf("only %d edits were made", made)
 	}
 }

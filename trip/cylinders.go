@@ -7,6 +7,7 @@ import (
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
+	"campwright/system"
 )
 
 // moreCylinders proposes one cylinder more of the size that is carried.
@@ -37,12 +38,15 @@ func (w *wayfinder) moreFuel() {
 	if UnitsOf(w.doc) == quantity.US {
 		unit, by = "gal", litresPerGallon
 	}
-	need = math.Ceil(need/by*10-1e-9) / 10 * by
-	q := quantity.Quantity{Base: need, Kind: quantity.Volume, Unit: unit}
+	q, err := quantity.Of(math.Ceil(10*need/by-1e-9)/10, quantity.Volume, unit)
+	if err != nil {
+		return
+	}
+	need = q.Base
 	words := say("carry %s of fuel, in place of %s, or fetch some on the way", of(need, quantity.Volume), of(w.sys.Supply.FuelL, quantity.Volume))
 	g := &w.doc.Generators[0]
 	w.list = append(w.list, Way{
-		Store: w.end.Store, Words: words.metric, wordsIn: words, Edits: []rig.Edit{{Path: "generators/" + g.Name + "/fuel", Old: asWritten(&g.Fuel), New: q.String()}},
+		Store: w.end.Store, Words: words.metric, wordsIn: words, Edits: []rig.Edit{{Path: "generators/" + g.Name + "/fuel", Old: system.AsWritten(g.Fuel), New: q.String()}},
 		Saves: figure.Figure{Kind: quantity.Volume}, Costs: []string{}, Lasts: figure.Exact("generator fuel lasts", 24*days, quantity.Duration), Text: dayCount(days),
 		Next: w.nextWords(w.now[0]),
 	})
@@ -93,10 +97,13 @@ func (w *wayfinder) coolerRoom() {
 			continue
 		}
 		lower := func(from *rig.Value, by float64) rig.Value {
-			said := rig.Value{Quantity: quantity.Quantity{Base: math.Round(a.Keeps.Quantity.Base - by), Kind: quantity.Temperature}, State: figure.Plain, At: from.At}
+			said := rig.Value{State: figure.Plain, At: from.At}
+			unit, number := "C", math.Round(a.Keeps.Quantity.Base-by)
 			if UnitsOf(w.doc) == quantity.US {
-				said.Quantity.Unit = "F"
-				said.Quantity.Base = (math.Round((a.Keeps.Quantity.Base-by)*1.8+32) - 32) / 1.8
+				unit, number = "F", math.Round((a.Keeps.Quantity.Base-by)*1.8+32)
+			}
+			if q, err := quantity.Of(number, quantity.Temperature, unit); err == nil {
+				said.Quantity = q
 			}
 			return said
 		}
@@ -111,7 +118,7 @@ func (w *wayfinder) coolerRoom() {
 			} else {
 				doc.Appliances[i].KeepsNight = to
 			}
-			edits := []rig.Edit{{Path: "appliances/" + a.Name + "/" + key, Old: asWritten(v), New: to.Text()}}
+			edits := []rig.Edit{{Path: "appliances/" + a.Name + "/" + key, Old: system.AsWritten(*v), New: to.Text()}}
 			w.attempt(say(words, a.Name, of(to.Quantity.Base, quantity.Temperature), of(a.Keeps.Quantity.Base, quantity.Temperature)), &doc, change{}, edits, figure.Figure{})
 		}
 		if !a.KeepsNight.Known() {

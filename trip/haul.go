@@ -9,6 +9,7 @@ import (
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
+	"campwright/system"
 )
 
 // leastWaterL is what one person needs a day for drinking and cooking [L], a US gallon: less is not proposed.
@@ -32,49 +33,40 @@ func (w *wayfinder) lessWater() {
 		return
 	}
 	each := holds / (longest * people * share)
-	unit := value.Quantity
-	each = downTo(each, UnitsOf(w.doc) == quantity.US)
+	said := downTo(each, UnitsOf(w.doc) == quantity.US)
 	was := value.Quantity.Base
-	if each >= was || each < kept || w.end.Store == "black tank" && each < was/2 {
+	if each = said.Base; each >= was || each < kept || w.end.Store == "black tank" && each < was/2 {
 		return // no need, or no life
 	}
-	unit.Base, unit.Kind = each, quantity.FlowPerDay
 	doc := *w.doc
 	stores := *w.doc.Stores
 	doc.Stores = &stores
-	said := rig.Value{Quantity: quantity.Quantity{Base: each, Kind: quantity.FlowPerDay}, State: figure.Plain, At: value.At}
-	if UnitsOf(w.doc) == quantity.US {
-		said.Quantity.Unit = "gal/d"
-	}
+	plain := rig.Value{Quantity: said, State: figure.Plain, At: value.At}
 	what := "use at most"
 	if w.end.Store == "black tank" {
-		stores.BlackUse, what = said, "put into the black tank at most"
+		stores.BlackUse, what = plain, "put into the black tank at most"
 	} else {
-		stores.WaterUse = said
+		stores.WaterUse = plain
 	}
 	words := say("%s %s a person, in place of %s", what, of(each, quantity.FlowPerDay), of(was, quantity.FlowPerDay))
 	saved := figure.Exact("saved a day", (was-each)*people*share, quantity.Volume)
-	w.attempt(words, &doc, change{}, []rig.Edit{{Path: path, Old: asWritten(value), New: said.Text()}}, saved)
+	w.attempt(words, &doc, change{}, []rig.Edit{{Path: path, Old: system.AsWritten(*value), New: plain.Text()}}, saved)
 }
 
 // downTo rounds a daily use [L/d] down to a tenth of the unit that people count in, so that what is proposed keeps its promise.
-func downTo(litres float64, us bool) float64 {
-	unit := 0.1
+func downTo(litres float64, us bool) quantity.Quantity {
+	unit, by := "L/d", 1.0
 	if us {
-		unit = 0.1 * litresPerGallon
+		unit, by = "gal/d", litresPerGallon
 	}
-	return math.Floor(litres/unit+1e-9) * unit
+	q, err := quantity.Of(math.Floor(10*litres/by+1e-9)/10, quantity.FlowPerDay, unit)
+	if err != nil {
+		return of(litres, quantity.FlowPerDay)
+	}
+	return q
 }
 
 const litresPerGallon = 3.785411784
-
-// asWritten returns what the document says of a value: nothing where the program filled it in.
-func asWritten(v *rig.Value) string {
-	if v.State < figure.Unknown || v.State == figure.Default {
-		return ""
-	}
-	return v.Text()
-}
 
 // haul proposes to fill, or empty, a store by the day until which it holds in 19 runs of 20, again after as many days, and at every move. Other tanks
 // that hold as long, but not until the second haul, are hauled with it.
@@ -116,7 +108,7 @@ func (w *wayfinder) haul() {
 		}
 		if s.HaulDays > 0 && s.HaulDays == days {
 			edits = append(edits, rig.Edit{Path: path + "hauls", Old: stop.Hauls, New: s.Hauls},
-				rig.Edit{Path: path + "hauls every", Old: asWritten(&stop.HaulEvery), New: fmt.Sprintf("%d d", days)})
+				rig.Edit{Path: path + "hauls every", Old: system.AsWritten(stop.HaulEvery), New: fmt.Sprintf("%d d", days)})
 			hauled += (s.Nights - 1) / days
 		}
 	}

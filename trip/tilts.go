@@ -8,6 +8,7 @@ import (
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
+	"campwright/system"
 )
 
 // tilts are the tilts tried, short of the steepest that the mount allows [deg].
@@ -34,7 +35,7 @@ func (w *wayfinder) tilt() {
 				continue
 			}
 			said := rig.Value{Quantity: quantity.Quantity{Base: to, Kind: quantity.Angle, Unit: "deg"}, State: figure.Plain, At: a.Tilt.At}
-			edits = append(edits, rig.Edit{Path: "arrays/" + a.Name + "/tilt", Old: asWritten(&a.Tilt), New: said.Text()})
+			edits = append(edits, rig.Edit{Path: "arrays/" + a.Name + "/tilt", Old: system.AsWritten(a.Tilt), New: said.Text()})
 			names = append(names, fmt.Sprintf("%s to %.0f°", a.Name, to))
 			a.Tilt = said
 		}
