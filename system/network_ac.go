@@ -169,6 +169,36 @@ func all(list []legLoad, volts float64, hours, phases bool) (d draw, left []stri
 	return d, left
 }
 
+// breakerAfter returns the smallest breaker or fuse in the run that leads from a terminal of the AC side towards the panel [A]; zero where none is.
+func (n *Network) breakerAfter(terminal string) float64 {
+	least := 0.0
+	for i := range n.Runs {
+		r := &n.Runs[i]
+		if r.From != terminal || r.To != "transfer" && r.To != "ac panel" {
+			continue
+		}
+		for _, d := range r.Devices {
+			if q := &n.Devices[d]; q.Protects() && q.RatingA > 0 && (least == 0 || q.RatingA < least) {
+				least = q.RatingA
+			}
+		}
+	}
+	return least
+}
+
+// behind puts a source behind a breaker, which bears four fifths of its rating for hours. [NEC-210] 210.20(A).
+func (s *source) behind(breakerA float64) {
+	if breakerA <= 0 {
+		return
+	}
+	lasts := math.Min(s.continuous*s.breakerA, breakerShare*breakerA)
+	s.breakerA = math.Min(s.breakerA, breakerA)
+	s.continuous = lasts / s.breakerA
+}
+
+// breakerShare is the share of a breaker that may be drawn for hours. [NEC-210] 210.20(A).
+const breakerShare = 0.8
+
 // source is what stands behind a feed.
 type source struct {
 	name, words string
@@ -264,6 +294,7 @@ func (n *Network) ACFeeds() []ACFeed {
 				s.makeUpA = n.makeUpAmps(volts)
 			}
 		}
+		s.behind(n.breakerAfter("inlet"))
 		list = append(list, s.feed(n.legLoads(OnShore, true), supply.Inlet.Volts))
 	}
 	if g := supply.Generator; g != nil {
@@ -272,6 +303,7 @@ func (n *Network) ACFeeds() []ACFeed {
 		if s.split {
 			s.breakerA /= 2
 		}
+		s.behind(n.breakerAfter("generator " + n.Doc.Generators[0].Name))
 		list = append(list, s.feed(n.legLoads(OnShore, true), volts))
 	}
 	if len(n.Sys.Inverters) > 0 {
@@ -302,6 +334,9 @@ func (n *Network) inverterFeed(volts float64, two bool) ACFeed {
 	s := source{name: "inverter", words: "everything on at once, from the inverters", split: two && legs == "split", phases: two && legs != "split", breakerA: n.ratedACW() / volts, continuous: 1}
 	if s.split {
 		s.breakerA /= 2
+	}
+	if len(n.Sys.Inverters) == 1 {
+		s.behind(n.breakerAfter("inverter " + n.Sys.Inverters[0].Name + " ac"))
 	}
 	var dark []string
 	if two && (legs == "L1" || legs == "L2") {

@@ -66,6 +66,18 @@ func TestACFeeds_ForHours(t *testing.T) {
 	near.Printed(t, "generator", feedOf(t, n, "generator").Legs[0].LastsA, 20, 0, "4,800 / 240")
 }
 
+// A breaker written behind the inlet is what counts where it is the smaller: 30 A behind an inlet of 50 A bear 24 A for hours.
+func TestACFeeds_Breaker(t *testing.T) {
+	n := network(t, fmt.Sprintf(legRig, "", "", "", "", "")+`
+wiring:
+  runs:
+    - {name: inlet, from: inlet, to: ac panel, gauge: 10 AWG, length: 3 m, devices: [{name: main, kind: breaker, made for: ac, rating: 30 A}]}
+`, Nominal)
+	l := feedOf(t, n, "shore").Legs[0]
+	near.Printed(t, "breaker", l.BreakerA, 30, 0, "as written")
+	near.Printed(t, "for hours", l.LastsA, 24, 0, "NEC 210.20(A)")
+}
+
 // What nobody told may hang on either leg: the ends are all of it and none of it, and nothing lies outside of them.
 func TestACFeeds_Untold(t *testing.T) {
 	n := legNet(t, "", "", "", ", leg: L1", "")
