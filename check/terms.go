@@ -56,6 +56,7 @@ var terms = []Entry{
 	{"variable-voltage alternator", []string{"smart alternator"}, "Charging", "One whose vehicle lowers its voltage to save fuel, down to where nothing charges."},
 	{"isolator", []string{"combiner relay", "relay"}, "Charging", "Joins two banks by voltage or ignition. It limits no current."},
 	{"load dump", nil, "Charging", "The surge of an alternator whose battery lets go while it is charged."},
+	{"breakaway brakes", []string{"breakaway switch"}, "Charging", "The trailer's own brakes, set by a pin that is pulled when it tears loose. They need a battery that nothing can switch off."},
 
 	{"house bank", []string{"leisure battery", "coach battery", "bank"}, "Battery", "All blocks that feed the living side; the starter battery is another."},
 	{"LFP", []string{"LiFePO4", "lithium iron phosphate"}, "Battery", "The usual lithium battery of rigs: flat voltage, deep use, no charge below freezing."},
