@@ -7,6 +7,7 @@ import (
 	"text/tabwriter"
 	"time"
 
+	"campwright/quantity"
 	"campwright/rig"
 	"campwright/trip"
 )
@@ -22,10 +23,12 @@ func (t tripCmd) home(ctx context.Context, env Env, full rig.Rig) error {
 		e.SetIndent("", "  ")
 		return e.Encode(a)
 	}
+	units := trip.UnitsOf(&full)
+	a = a.In(units)
 	w := env.Stdout
 	fmt.Fprintf(w, "%s at home, %s: will it last?\n\n  %s\n\n", a.Rig, a.Place, a.Sentence)
 	tab := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(tab, "MONTH\tBATTERY LASTS\tLOWEST\tIN Wh/d\tUSED Wh/d\tFROM POST Wh/d\tPROPANE kg/d\tCOLDEST C\tDAYS TOO COLD TO CHARGE")
+	fmt.Fprintln(tab, "MONTH\tBATTERY LASTS\tLOWEST\tIN Wh/d\tUSED Wh/d\tFROM POST Wh/d\tPROPANE A DAY\tCOLDEST\tDAYS TOO COLD TO CHARGE")
 	for _, m := range a.Months {
 		lasts := "-"
 		for _, s := range m.Stores {
@@ -33,7 +36,8 @@ func (t tripCmd) home(ctx context.Context, env Env, full rig.Rig) error {
 				lasts = s.Text
 			}
 		}
-		fmt.Fprintf(tab, "%s\t%s\t%.0f %%\t%.0f\t%.0f\t%.0f\t%.2f\t%.0f\t%d\n", m.Month, lasts, 100*m.LowSoC, m.InWh, m.UseWh, m.PostWh, m.GasKg, m.AirLowC, m.ColdDays)
+		fmt.Fprintf(tab, "%s\t%s\t%.0f %%\t%.0f\t%.0f\t%.0f\t%s\t%s\t%d\n", m.Month, lasts, 100*m.LowSoC, m.InWh, m.UseWh, m.PostWh,
+			quantity.Format(quantity.Quantity{Base: m.GasKg, Kind: quantity.Mass}, units), degrees(m.AirLowC, units)+degreeSign(units), m.ColdDays)
 	}
 	fmt.Fprintln(tab, "\nWHAT DRAWS\tWh/d")
 	for _, e := range a.Drains {

@@ -160,11 +160,7 @@ func (t tripCmd) printDays(w io.Writer, a trip.Answer, units quantity.System) {
 	if gas {
 		fmt.Fprint(w, "PROPANE LEFT\t")
 	}
-	unit, sign := "C", "°C"
-	if units == quantity.US {
-		unit, sign = "F", "°F"
-	}
-	fmt.Fprintln(w, "AIR "+sign)
+	fmt.Fprintln(w, "AIR"+degreeSign(units))
 	for i, d := range a.Days {
 		if i == shownDays && !t.Days && len(a.Days) > shownDays+2 {
 			fmt.Fprintf(w, "... and %d more nights (--days prints all)\n", len(a.Days)-i)
@@ -175,15 +171,28 @@ func (t tripCmd) printDays(w io.Writer, a trip.Answer, units quantity.System) {
 		if gas {
 			fmt.Fprintf(w, "%.0f %%\t", 100*d.GasLeft)
 		}
-		low, _ := quantity.Number(quantity.Quantity{Base: d.AirLowC, Kind: quantity.Temperature}, unit)
-		high, _ := quantity.Number(quantity.Quantity{Base: d.AirHighC, Kind: quantity.Temperature}, unit)
-		fmt.Fprintf(w, "%s to %s", quantity.Digits(low, 3, 0), quantity.Digits(high, 3, 0))
+		fmt.Fprintf(w, "%s to %s", degrees(d.AirLowC, units), degrees(d.AirHighC, units))
 		if len(d.Dark) > 0 {
 			fmt.Fprintf(w, "\t%s", strings.Join(d.Dark, "; "))
 		}
 		fmt.Fprintln(w)
 	}
 	fmt.Fprintln(w)
+}
+
+// degrees writes an air temperature as a whole number in a system of units, and degreeSign what follows it.
+func degrees(tC float64, units quantity.System) string {
+	if units == quantity.US {
+		tC = tC*1.8 + 32
+	}
+	return quantity.Digits(tC, 3, 0)
+}
+
+func degreeSign(units quantity.System) string {
+	if units == quantity.US {
+		return " °F"
+	}
+	return " °C"
 }
 
 func printLedger(w io.Writer, l trip.Ledger, units quantity.System) {

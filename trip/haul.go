@@ -70,11 +70,22 @@ const litresPerGallon = 3.785411784
 
 // haul proposes to fill, or empty, a store by the day until which it holds in 19 runs of 20, again after as many days, and at every move. Other tanks
 // that hold as long, but not until the second haul, are hauled with it.
+//
+// Propane goes faster in colder weeks than in those before its first end: shorter times between hauls are tried until one carries 19 runs of 20.
 func (w *wayfinder) haul() {
-	days := int(w.end.Lasts.Low / 24)
-	if days < 1 {
-		return
+	kept := w.list
+	for days := int(w.end.Lasts.Low / 24); days >= 1 && w.err == nil; days = min(days-1, days*4/5) {
+		w.list = nil
+		w.haulEvery(days)
+		if done := len(w.list) > 0 && w.list[0].Lasts.Low >= 24*w.f.stay()-1; done || w.end.Store != "propane" || days == 1 {
+			break
+		}
 	}
+	w.list = append(kept, w.list...)
+}
+
+// haulEvery proposes a haul after so many days, and again after as many.
+func (w *wayfinder) haulEvery(days int) {
 	what := []string{fillName(w.end.Store)}
 	for _, s := range w.now {
 		tank := strings.HasSuffix(s.Store, "tank") || s.Store == "fresh water"
