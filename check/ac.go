@@ -79,7 +79,7 @@ func (c Case) LastingAC(volts float64, leg string) (sum string, inputs []figure.
 	n := 0
 	for i := range c.Doc.Appliances {
 		a := &c.Doc.Appliances[i]
-		if !OnShore(a) || !system.Lasting(a) || !Element(a).Rate.Known() {
+		if !OnShore(a) || !system.Lasting(a) || !Element(a).Rate.Stands() {
 			continue
 		}
 		p := "P" + letterAlways(n)
@@ -89,7 +89,7 @@ func (c Case) LastingAC(volts float64, leg string) (sum string, inputs []figure.
 	if c.Doc.Shore != nil {
 		for i := range c.Doc.Shore.Chargers {
 			k := &c.Doc.Shore.Chargers[i]
-			if !k.Output.Known() {
+			if !k.Output.Stands() {
 				continue
 			}
 			l := letter(i)

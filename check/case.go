@@ -23,6 +23,7 @@ type Case struct {
 	Sites []system.Site  // stops in their order, home last
 
 	find system.Lookup
+	ends []Case                      // while something is missing: the case with it at the low and at the high end of what is plausible
 	nets func() *Nets                // the wiring as a network, made once when a rule asks
 	says func() map[string]rig.Value // every value of Said by its path, gathered once when a rule asks
 }
@@ -31,7 +32,8 @@ type Case struct {
 const stepMin = 60
 
 // Prepare makes the case of a document. find looks up the climate of a place: system.FindClimate, or one that remembers. A document that is not
-// complete gives a case all the same; rules then say what they miss. The error is for a document with no rig in it.
+// complete gives a case all the same: what is missing stands as unknown within what is plausible, and Judge lets nothing pass that hangs on
+// it. The error is for a document with no rig in it.
 func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 	if doc.Version == 0 && doc.Name == "" && doc.Kind == "" {
 		return Case{}, fmt.Errorf("check: the document is empty")
@@ -39,14 +41,44 @@ func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 	said := doc.Clone()
 	full, gaps := system.Complete(doc)
 	c := Case{Said: &said, Doc: &full, Gaps: gaps, find: find}
-	if len(gaps) == 0 {
+	c.Sites = system.Sites(&full, find)
+	whole := len(gaps) == 0
+	if !whole {
+		if stood, ok := system.StandIn(doc, 0.5); ok {
+			c.Doc, whole = &stood, true
+			for _, shares := range [][]float64{{0, 0.1, 0.2, 0.3, 0.4}, {1, 0.9, 0.8, 0.7, 0.6}} {
+				c.end(doc, shares)
+			}
+		}
+	}
+	c.finish(whole)
+	return c, nil
+}
+
+// end adds the case with what is missing at the first of some shares of the plausible at which the parts agree with each other.
+func (c *Case) end(doc rig.Rig, shares []float64) {
+	for _, share := range shares {
+		at, ok := system.StandIn(doc, share)
+		if !ok {
+			return
+		}
+		end := *c
+		end.Doc, end.ends = &at, nil
+		if end.finish(true); end.Fault == nil {
+			c.ends = append(c.ends, end)
+			return
+		}
+	}
+}
+
+// finish makes the systems of a document in which nothing is missing, and what is made when a rule asks.
+func (c *Case) finish(whole bool) {
+	if whole {
 		c.assemble()
 	}
-	c.Sites = system.Sites(&full, find)
-	sys := c.Sys
-	c.says = sync.OnceValue(func() map[string]rig.Value { return valuesOf(&said) })
-	c.nets = sync.OnceValue(func() *Nets { return makeNets(&full, sys) })
-	return c, nil
+	doc, said, sys := c.Doc, c.Said, c.Sys
+	c.says = sync.OnceValue(func() map[string]rig.Value { return valuesOf(said) })
+	c.nets = sync.OnceValue(func() *Nets { return makeNets(doc, sys) })
 }
 
 // assemble makes the systems at nominal and at both ends of the guesses.
@@ -54,7 +86,14 @@ func (c *Case) assemble() {
 	kit, err := system.NewKit(c.Doc)
 	if err != nil {
 		c.Fault = err
-		return
+		full, ok := system.Relax(*c.Said)
+		if !ok {
+			return
+		}
+		if kit, err = system.NewKit(&full); err != nil {
+			return
+		}
+		c.Doc = &full
 	}
 	nominal, err := kit.Assemble(system.Draw{}, stepMin)
 	if err != nil {

@@ -50,7 +50,7 @@ func (c Case) suns() []Source {
 				watts += m.Power.Quantity.Base * a.InSeries.Quantity.Base * a.Strings.Quantity.Base
 			}
 		}
-		if watts == 0 || !k.Output.Known() || unit != nil && unit.Controller == k.Name && unit.Shares != "sum" {
+		if watts == 0 || !k.Output.Stands() || unit != nil && unit.Controller == k.Name && unit.Shares != "sum" {
 			continue // a combined unit is told with the engine
 		}
 		term := Known("Isun"+letter(len(list)), "controller "+k.Name, k.Output)
@@ -69,7 +69,7 @@ func (c Case) engine() (Source, bool) {
 		return Source{}, false
 	}
 	term := Known("Iengine", "dc-dc unit", unit.Output)
-	if !unit.Output.Known() {
+	if !unit.Output.Stands() {
 		amps := unit.Power.Quantity.Base / math.Max(1, c.ChargingV())
 		term = Number("Iengine", "dc-dc unit", quantity.Current, amps, "its power at the bank's charging voltage")
 	}
@@ -84,7 +84,7 @@ func (c Case) shores() []Source {
 	var list []Source
 	for i := range c.Doc.Shore.Chargers {
 		k := &c.Doc.Shore.Chargers[i]
-		if !k.Output.Known() {
+		if !k.Output.Stands() {
 			continue
 		}
 		term := Known("Ishore"+letter(len(list)), "charger "+k.Name, k.Output)

@@ -86,7 +86,7 @@ func (c Case) ColdStrings(airC float64, air string, spare float64) []ColdString 
 	for i := range c.Doc.Arrays {
 		a := &c.Doc.Arrays[i]
 		m, k := c.Module(a.Module), c.Controller(a.Controller)
-		if m == nil || k == nil || !m.Voc.Known() || k.Survives.State == figure.Absent {
+		if m == nil || k == nil || !m.Voc.Stands() || k.Survives.State == figure.Absent {
 			continue
 		}
 		list = append(list, ColdString{Array: a, Module: m, AirC: airC, Air: air, Ceiling: k.Survives, Limit: "array voltage that destroys " + k.Name + " above", Spare: spare})

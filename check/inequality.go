@@ -33,6 +33,7 @@ type Judged struct {
 	Limit     float64 // at nominal
 	Measure   []string
 	Unknown   bool // a term is marked as unknown by the owner
+	Blank     bool // one of them has not even a span
 	Working   figure.Working
 }
 
@@ -95,6 +96,9 @@ func (q Inequality) Judge() Judged {
 		_, _, m := at()
 		return m
 	})
+	for _, t := range q.Inputs {
+		j.Blank = j.Blank || t.Figure.State == figure.Unknown && t.Figure.High <= t.Figure.Low
+	}
 	result := figure.Figure{Name: q.Name, Value: j.Result, Low: lowest, High: highest, Kind: q.Kind, State: figure.Plain}
 	j.Working = figure.Working{Formula: q.Formula, Source: q.Source, Terms: append([]figure.Term{{Symbol: sides[0], Figure: result}}, q.Inputs...)}
 	return j
@@ -175,15 +179,15 @@ func (q Inequality) measure(guesses []int, margin func(g int, upper bool) float6
 }
 
 // Verdict returns what an inequality says, when its breach at nominal is worth fails: the bad end of every guess decides, an unknown never
-// passes, and a pass that leaves less than Spare is a warning. A figure that was taken at its bad end for caution's sake fails nothing that its good
+// passes and fails only what fails over all of its span, and a pass that leaves less than Spare is a warning. A figure that was taken at its bad end for caution's sake fails nothing that its good
 // end would pass: it has to be looked up first.
 func (j Judged) Verdict(fails Verdict) Verdict {
 	switch {
-	case j.Cautious:
+	case j.Cautious, j.Blank, j.Unknown && j.HoldsGood:
 		return Undecided
 	case !j.Holds:
 		return fails
-	case !j.HoldsBad || j.Unknown:
+	case !j.HoldsBad:
 		return Undecided
 	case j.Thin:
 		return min(Warn, fails)

@@ -22,7 +22,8 @@ func term(symbol string, kind quantity.Kind, x, low, high float64, state figure.
 	return figure.Term{Symbol: symbol, Figure: figure.Figure{Name: symbol, Value: x, Low: low, High: high, Kind: kind, State: state}}
 }
 
-// TestVerdicts: nominal decides a breach, unless it is a guess's bad end already; the bad end decides a pass, and an unknown never passes. All by hand: 10 A over a resistance against 1 V.
+// TestVerdicts: nominal decides a breach, unless it is a guess's bad end already; the bad end decides a pass, and an unknown
+// never passes and fails only what fails wherever it lies. All by hand: 10 A over a resistance against 1 V.
 func TestVerdicts(t *testing.T) {
 	amps, limit := Number("I", "current", quantity.Current, 10, "test"), Number("Umax", "limit", quantity.Voltage, 1, "test")
 	for _, x := range []struct {
@@ -44,7 +45,9 @@ func TestVerdicts(t *testing.T) {
 		{"a guess taken at its bad end, bad at both", term("R", quantity.Resistance, 0.12, 0.11, 0.12, figure.About), Fail, -0.2, "", 0, false, false},
 		{"unknown, and good over its whole span", term("R", quantity.Resistance, 0.05, 0.04, 0.08, figure.Unknown), Undecided, 0.2, "measure the cable", 0, true, true},
 		{"unknown without a span", term("R", quantity.Resistance, 0.05, 0.05, 0.05, figure.Unknown), Undecided, 0.5, "measure the cable", 0, true, true},
-		{"unknown, and over at nominal", term("R", quantity.Resistance, 0.12, 0.04, 0.2, figure.Unknown), Fail, -0.2, "", 0, false, false},
+		{"unknown, over in the middle of its span and not at its good end", term("R", quantity.Resistance, 0.12, 0.04, 0.2, figure.Unknown), Undecided, -0.2, "measure the cable", 0, false, false},
+		{"unknown, and over in all of its span", term("R", quantity.Resistance, 0.15, 0.11, 0.2, figure.Unknown), Fail, -0.5, "", 0, false, false},
+		{"unknown without a span, and over", term("R", quantity.Resistance, 0.12, 0.12, 0.12, figure.Unknown), Undecided, -0.2, "measure the cable", 0, false, false},
 		{"less than what must be left", term("R", quantity.Resistance, 0.098, 0.098, 0.098, figure.Plain), Warn, 0.02, "", 0.03, true, true},
 		{"what must be left, and no less", term("R", quantity.Resistance, 0.097, 0.097, 0.097, figure.Plain), Pass, 0.03, "", 0.03 - 1e-12, true, true},
 	} {

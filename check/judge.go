@@ -81,7 +81,7 @@ type Ends struct {
 func Judge(c Case, rules []Rule) Report {
 	r := Report{Rig: c.Doc.Name, Book: c.Doc.Book, Local: Local, Outcomes: []Outcome{}, Groups: []Group{}, Cautions: []Caution{}, Missing: []Missing{}, Places: []Ends{}, Stale: []Stale{}, Silent: []string{}}
 	for i := range rules {
-		list := run(c, &rules[i])
+		list := c.unsettle(&rules[i], run(c, &rules[i]))
 		if len(list) == 0 {
 			r.Silent = append(r.Silent, rules[i].ID)
 		}
@@ -109,7 +109,7 @@ func Judge(c Case, rules []Rule) Report {
 		r.Missing = append(r.Missing, Missing{g.Path, g.What, g.Hint})
 	}
 	if c.Fault != nil {
-		r.Missing = append(r.Missing, Missing{"rig", "parts that agree with each other: " + c.Fault.Error(), "rules that need the whole rig are silent until they do"})
+		r.Missing = append(r.Missing, Missing{"rig", "parts that agree with each other: " + c.Fault.Error(), "what hangs on them is judged without the figures that disagree, or not at all, until they do"})
 	}
 	for i := range c.Sites {
 		s := &c.Sites[i]
@@ -288,9 +288,6 @@ func (r *Report) sentence() string {
 		rest = append(rest, plural(n.Warn, "warning", "warnings"))
 	}
 	rest = append(rest, plural(n.Pass, "check passes", "checks pass")+" with a margin")
-	if len(r.Missing) > 0 {
-		rest = append(rest, plural(len(r.Missing), "value is missing", "values are missing"))
-	}
 	if n.Pass+n.Undecided+n.Warn+n.Note+n.Accepted == 0 && n.Stop+n.Fail == 0 {
 		if len(r.Missing) > 0 {
 			return "Nothing could be judged yet: " + plural(len(r.Missing), "value is missing", "values are missing") + "."
@@ -300,6 +297,9 @@ func (r *Report) sentence() string {
 	head := "No STOP and no FAIL"
 	if len(open) > 0 {
 		head = "Not in order: " + strings.Join(open, ", ")
+	}
+	if len(r.Missing) > 0 {
+		head = plural(len(r.Missing), "value is missing, and what hangs on it is open", "values are missing, and what hangs on them is open") + ". In the rest: " + strings.ToLower(head[:1]) + head[1:]
 	}
 	return head + "; " + strings.Join(rest, ", ") + "."
 }

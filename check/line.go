@@ -29,7 +29,7 @@ type ChargeLine struct {
 // ChargeLine returns the charge line; false without a dc-dc unit or a vehicle.
 func (c Case) ChargeLine() (ChargeLine, bool) {
 	unit, said, path := c.Unit()
-	if unit == nil || c.Doc.Vehicle == nil || !unit.Output.Known() && !unit.Power.Known() {
+	if unit == nil || c.Doc.Vehicle == nil || !unit.Output.Stands() && !unit.Power.Stands() {
 		return ChargeLine{}, false
 	}
 	l := ChargeLine{Unit: unit, Said: said, Path: path, Vs: Known("Vs", "start of the line, engine running", c.Doc.Vehicle.Volts)}
@@ -38,7 +38,7 @@ func (c Case) ChargeLine() (ChargeLine, bool) {
 		link := &c.Doc.ChargeLine[i]
 		o, lo, hi := system.LinkOhm(link, hotLineC)
 		ohm, low, high = ohm+o, low+lo, high+hi
-		if f := link.Fuse; f.Known() && (l.Fuse.Figure.State == figure.Absent || f.Quantity.Base < l.Fuse.Figure.Value) {
+		if f := link.Fuse; f.Stands() && (l.Fuse.Figure.State == figure.Absent || f.Quantity.Base < l.Fuse.Figure.Value) {
 			l.Fuse = Known("Ifuse", "fuse of the charge line", f)
 		}
 	}
@@ -60,7 +60,7 @@ func (l ChargeLine) asks() figure.Term {
 	p.Value = at(out.Figure.Value, volts.Figure.Value, eta.Figure.Value)
 	p.Low = at(out.Figure.Low, volts.Figure.Low, eta.Figure.High)
 	p.High = at(out.Figure.High, volts.Figure.High, eta.Figure.Low)
-	if !l.Unit.Output.Known() || l.Unit.Power.Given() && l.Unit.Power.Quantity.Base < out.Figure.Value*volts.Figure.Value {
+	if !l.Unit.Output.Stands() || l.Unit.Power.Given() && l.Unit.Power.Quantity.Base < out.Figure.Value*volts.Figure.Value {
 		most := Known("Pout", "power of the dc-dc unit", l.Unit.Power)
 		w.Formula, w.Terms = "Pin = Pout / η", []figure.Term{most, eta}
 		p.Value, p.Low, p.High = most.Figure.Value/eta.Figure.Value, most.Figure.Low/eta.Figure.High, most.Figure.High/eta.Figure.Low
@@ -111,7 +111,7 @@ func (l ChargeLine) Point(volts float64) (convert.LinePoint, error) {
 // HasCable tells whether the file says anything of the charge line's cable.
 func (c Case) HasCable() bool {
 	for i := range c.Doc.ChargeLine {
-		if l := &c.Doc.ChargeLine[i]; l.Run != nil || l.Ohms.Known() {
+		if l := &c.Doc.ChargeLine[i]; l.Run != nil || l.Ohms.Stands() {
 			return true
 		}
 	}

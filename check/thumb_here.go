@@ -42,7 +42,7 @@ func darkest(c Case) []Day {
 func when(d Day) string { return At(d.Site) + " in " + Months[d.Month] }
 
 func ratioHere(c Case) []string {
-	if c.Doc.Bank == nil || !c.Doc.Bank.Block.Capacity.Known() {
+	if c.Doc.Bank == nil || !c.Doc.Bank.Block.Capacity.Stands() {
 		return nil
 	}
 	label, usable := c.UsableWh()
@@ -91,7 +91,7 @@ func upperFirst(s string) string {
 
 func depthHere(c Case) []string {
 	b := c.Doc.Bank
-	if b == nil || !b.Block.Capacity.Known() {
+	if b == nil || !b.Block.Capacity.Stands() {
 		return nil
 	}
 	label, usable := c.UsableWh()
@@ -284,7 +284,7 @@ func ceilingHere(c Case) []string {
 	var lines []string
 	for i := range c.Doc.Inverters {
 		v := &c.Doc.Inverters[i]
-		if !v.Power.Known() || v.Efficiency.Quantity.Base <= 0 {
+		if !v.Power.Stands() || v.Efficiency.Quantity.Base <= 0 {
 			continue
 		}
 		at := func(volts float64) float64 { return v.Power.Quantity.Base / v.Efficiency.Quantity.Base / volts }
@@ -298,7 +298,7 @@ func inverterHere(c Case) []string {
 	var lines []string
 	largest, name := 0.0, ""
 	for i := range c.Doc.Appliances {
-		if a := &c.Doc.Appliances[i]; a.Runs == "ac" && Element(a).Rate.Known() {
+		if a := &c.Doc.Appliances[i]; a.Runs == "ac" && Element(a).Rate.Stands() {
 			if w := Watts("P", "", Element(a).Rate, c.OutletV()).Figure.Value; w > largest {
 				largest, name = w, a.Name
 			}
@@ -306,7 +306,7 @@ func inverterHere(c Case) []string {
 	}
 	for i := range c.Doc.Inverters {
 		v := &c.Doc.Inverters[i]
-		if largest > 0 && v.Power.Known() {
+		if largest > 0 && v.Power.Stands() {
 			lines = append(lines, fmt.Sprintf("%s: its largest load is %s with %s; times 1.25 is %s of its %s.", v.Name, name, Say(largest, quantity.Power), Say(1.25*largest, quantity.Power), Say(v.Power.Quantity.Base, quantity.Power)))
 		}
 	}
@@ -314,7 +314,7 @@ func inverterHere(c Case) []string {
 }
 
 func rateHere(c Case) []string {
-	if c.Doc.Bank == nil || !c.Doc.Bank.Block.Capacity.Known() {
+	if c.Doc.Bank == nil || !c.Doc.Bank.Block.Capacity.Stands() {
 		return nil
 	}
 	ah := c.BankAh("C").Figure.Value

@@ -24,7 +24,7 @@ type checkCmd struct {
 
 func (checkCmd) Help() string {
 	return "Judges the rig by every rule, at the bad end of each guess: findings by danger, then what passes with its margin. Exit status 1 says that a STOP, or a " +
-		"FAIL that is not accepted in the file, stands.\n\nExample:\n  campwright check examples/northern-van.yaml --cures"
+		"FAIL that is not accepted in the file, stands, or that a value is missing without which some rules cannot judge.\n\nExample:\n  campwright check examples/northern-van.yaml --cures"
 }
 
 // checked is a report with the cures asked for, as JSON.
@@ -75,6 +75,9 @@ func (c checkCmd) Run(env Env) error {
 	}
 	if err != nil {
 		return err
+	}
+	if len(report.Missing) > 0 {
+		return errFindings
 	}
 	for i := range report.Outcomes {
 		if report.Outcomes[i].Grave() {

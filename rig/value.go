@@ -27,6 +27,9 @@ func (v Value) Given() bool { return v.State >= figure.About }
 // Known tells whether there is a number at all, defaults included.
 func (v Value) Known() bool { return v.Given() || v.State == figure.Default }
 
+// Stands tells whether there is a number to work with: one that is known, or the span of one that its owner marks as unknown.
+func (v Value) Stands() bool { return v.Known() || v.State == figure.Unknown && v.High > v.Low }
+
 // Size is length by width.
 type Size struct {
 	Length, Width Value

@@ -3,6 +3,7 @@ package rules_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"campwright/check"
@@ -102,4 +103,46 @@ func TestS12(t *testing.T) {
 		t.Errorf("with outlets of its own: %s", alone["M58"])
 	}
 	fmt.Fprintln(t.Output(), len(got), "rules judged")
+}
+
+// TestMissing takes one value after another out of the rig of many mistakes: a mistake that does not hang on the value is still found, one that does is
+// a question and no verdict, nothing passes that failed before, and the first sentence says that something is missing.
+func TestMissing(t *testing.T) {
+	whole := worst(room.Open(t, "testdata/planted.yaml"))
+	for _, x := range []struct {
+		path, was string
+		hangs     []string // rules whose verdict hangs on the value
+	}{
+		{"controllers/fore/survives", "100 V", []string{"M01"}},
+		{"controllers/aft/output", "40 A", nil},
+		{"inverters/main/power", "2000 W", []string{"M23"}},
+		{"vehicle/alternators/1/rated", "130 A", nil},
+		{"bank/block/capacity", "200 Ah", nil},
+	} {
+		c := room.Open(t, "testdata/planted.yaml", rig.Edit{Path: x.path, Old: x.was, New: "unknown"})
+		report := rules.Judge(c)
+		if len(report.Missing) == 0 || !strings.Contains(report.Sentence, "missing") {
+			t.Errorf("%s unknown: %q", x.path, report.Sentence)
+		}
+		got := map[string]check.Verdict{}
+		for _, o := range report.Outcomes {
+			got[o.Rule] = max(got[o.Rule], o.Verdict)
+		}
+		for id, was := range whole {
+			now, judged := got[id]
+			switch {
+			case slices.Contains(x.hangs, id):
+				if now != check.Undecided {
+					t.Errorf("%s unknown: %s says %s, wanted a question", x.path, id, now)
+				}
+			case was >= check.Fail && (!judged || now < check.Warn):
+				t.Errorf("%s unknown: %s was %s and says %s", x.path, id, was, now)
+			}
+		}
+		for _, id := range []string{"M34", "M58", "N02"} {
+			if got[id] != check.Stop {
+				t.Errorf("%s unknown: %s says %s, wanted STOP", x.path, id, got[id])
+			}
+		}
+	}
 }

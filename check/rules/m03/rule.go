@@ -43,7 +43,7 @@ func run(c check.Case) []check.Outcome {
 	for i := range c.Doc.Arrays {
 		a := &c.Doc.Arrays[i]
 		m, k := c.Module(a.Module), c.Controller(a.Controller)
-		if m == nil || k == nil || !m.Vmp.Known() || k.Kind != "step-down" || c.Doc.Bank == nil {
+		if m == nil || k == nil || !m.Vmp.Stands() || k.Kind != "step-down" || c.Doc.Bank == nil {
 			continue
 		}
 		list = append(list, judge(c, a, m, k, air))

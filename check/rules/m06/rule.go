@@ -42,7 +42,7 @@ func run(c check.Case) []check.Outcome {
 			continue
 		}
 		for _, a := range arrays {
-			if m := c.Module(a.Module); m != nil && m.Isc.Known() && (m.Fuse.Given() || n > 2) {
+			if m := c.Module(a.Module); m != nil && m.Isc.Stands() && (m.Fuse.Given() || n > 2) {
 				list = append(list, judge(c, a, m, n, isc))
 			}
 		}

@@ -53,7 +53,7 @@ func sumOf(c check.Case, r *system.Run) (float64, bool) {
 	for i := range c.Doc.Arrays {
 		a := &c.Doc.Arrays[i]
 		m := c.Module(a.Module)
-		if m == nil || !m.Isc.Known() {
+		if m == nil || !m.Isc.Stands() {
 			continue
 		}
 		if c.Behind(r.From, a.Name) {

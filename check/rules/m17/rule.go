@@ -33,7 +33,7 @@ func run(c check.Case) []check.Outcome {
 	for i := range c.Doc.Controllers {
 		k := &c.Doc.Controllers[i]
 		arrays := c.ArraysOn(k.Name)
-		if len(arrays) == 0 || !k.Output.Known() || c.Doc.Bank == nil {
+		if len(arrays) == 0 || !k.Output.Stands() || c.Doc.Bank == nil {
 			continue
 		}
 		watts := 0.0

@@ -36,7 +36,7 @@ func run(c check.Case) []check.Outcome {
 	for i := range c.Doc.Controllers {
 		k := &c.Doc.Controllers[i]
 		arrays := c.ArraysOn(k.Name)
-		if len(arrays) == 0 || !k.Output.Known() && !k.InputIsc.Given() {
+		if len(arrays) == 0 || !k.Output.Stands() && !k.InputIsc.Given() {
 			continue
 		}
 		arrays = slices.DeleteFunc(arrays, func(a *rig.Array) bool { return c.Module(a.Module) == nil })

@@ -31,12 +31,12 @@ const lowShare = 0.97
 
 func run(c check.Case) []check.Outcome {
 	b := c.Doc.Bank
-	if b == nil || len(c.Doc.Inverters) == 0 || !b.Block.DischargeLimit.Known() {
+	if b == nil || len(c.Doc.Inverters) == 0 || !b.Block.DischargeLimit.Stands() {
 		return nil
 	}
 	var list []check.Outcome
 	for i := range c.Doc.Inverters {
-		if v := &c.Doc.Inverters[i]; v.Power.Known() {
+		if v := &c.Doc.Inverters[i]; v.Power.Stands() {
 			list = append(list, judge(c, v))
 		}
 	}

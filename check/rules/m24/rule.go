@@ -25,13 +25,13 @@ var Rule = check.Rule{
 
 func run(c check.Case) []check.Outcome {
 	b := c.Doc.Bank
-	if b == nil || !c.Inverted() || !b.Block.PeakLimit.Known() {
+	if b == nil || !c.Inverted() || !b.Block.PeakLimit.Stands() {
 		return nil
 	}
 	var list []check.Outcome
 	for i := range c.Doc.Appliances {
 		a := &c.Doc.Appliances[i]
-		if a.Runs == "ac" && a.Surge.Known() && a.TakesAC != "shore only" {
+		if a.Runs == "ac" && a.Surge.Stands() && a.TakesAC != "shore only" {
 			list = append(list, judge(c, a, i))
 		}
 	}

@@ -163,7 +163,7 @@ func held(c check.Case, post convert.Service, sum string, inputs []figure.Term, 
 		Formula: "Isum = " + sum + " ≤ " + limit, Name: "drawn for hours", Kind: quantity.Current, Inputs: inputs, Source: "[NEC-210] 210.20(A)",
 		Hints: map[string]string{"x": "see which leg of the panel feeds " + strings.Join(untold, ", ")},
 	}
-	if s := c.Doc.Shore; s != nil && s.Limit.Known() {
+	if s := c.Doc.Shore; s != nil && s.Limit.Stands() {
 		q.Formula = "Isum = min(" + sum + ", Ilimit) ≤ " + limit
 		q.Inputs = append(q.Inputs, check.Known("Ilimit", "shore limit that is kept", s.Limit))
 	}

@@ -36,7 +36,7 @@ const cordC = 75
 
 func run(c check.Case) []check.Outcome {
 	s := c.Doc.Shore
-	if s == nil || s.Cord == nil || !s.Cord.Length.Known() && s.Cord.Length.State != figure.Unknown {
+	if s == nil || s.Cord == nil || !s.Cord.Length.Stands() && s.Cord.Length.State != figure.Unknown {
 		return nil
 	}
 	amps, what, motor := load(c)
@@ -97,7 +97,7 @@ func load(c check.Case) (amps float64, what string, motor bool) {
 	v := c.OutletV()
 	for i := range c.Doc.Appliances {
 		a := &c.Doc.Appliances[i]
-		if a.Runs != "ac" || !a.Surge.Known() {
+		if a.Runs != "ac" || !a.Surge.Stands() {
 			continue
 		}
 		x := a.Surge.Quantity.Base

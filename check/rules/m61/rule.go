@@ -40,12 +40,12 @@ func run(c check.Case) []check.Outcome {
 	var list []check.Outcome
 	for i := range c.Doc.Generators {
 		g := &c.Doc.Generators[i]
-		if !g.Power.Known() || !c.Doc.Shore.Chargers[0].Output.Known() {
+		if !g.Power.Stands() || !c.Doc.Shore.Chargers[0].Output.Stands() {
 			continue
 		}
 		j := carries(c, g).Judge()
 		o := j.Outcome("generators/"+g.Name, "generator "+g.Name, check.Fail)
-		if o.Verdict == check.Fail && c.Doc.Shore.Limit.Known() && c.Doc.Shore.Limit.Quantity.Base*c.OutletV() <= j.Result {
+		if o.Verdict == check.Fail && c.Doc.Shore.Limit.Stands() && c.Doc.Shore.Limit.Quantity.Base*c.OutletV() <= j.Result {
 			o.Verdict, o.Title = check.Note, "shore limit spares the generator"
 			o.Detail = "The chargers yield to the limit and charge slower."
 		}
@@ -79,7 +79,7 @@ func carries(c check.Case, g *rig.Generator) check.Inequality {
 	need := ""
 	for i := range c.Doc.Shore.Chargers {
 		k := &c.Doc.Shore.Chargers[i]
-		if !k.Output.Known() {
+		if !k.Output.Stands() {
 			continue
 		}
 		l := fmt.Sprint(i + 1)

@@ -32,7 +32,7 @@ const spared, halfHour = 0.5, 0.5
 
 func run(c check.Case) []check.Outcome {
 	b := c.Doc.Bank
-	if b == nil || b.Chemistry == "LFP" || !b.Block.Capacity.Known() {
+	if b == nil || b.Chemistry == "LFP" || !b.Block.Capacity.Stands() {
 		return nil
 	}
 	amps, what := heaviest(c)
@@ -65,7 +65,7 @@ func heaviest(c check.Case) (amps float64, what string) {
 		if a.Runs == "ac" {
 			rate = check.Element(a).Rate
 		}
-		if a.Runs != "ac" && a.Runs != "dc" || !rate.Known() || runs(a) < halfHour {
+		if a.Runs != "ac" && a.Runs != "dc" || !rate.Stands() || runs(a) < halfHour {
 			continue
 		}
 		x := rate.Quantity.Base
@@ -84,7 +84,7 @@ func heaviest(c check.Case) (amps float64, what string) {
 
 // runs returns for how long a thing runs in a day [h].
 func runs(a *rig.Appliance) float64 {
-	if a.PerDay.Known() {
+	if a.PerDay.Stands() {
 		return a.PerDay.Quantity.Base
 	}
 	h := 24.0

@@ -122,7 +122,7 @@ func sparks(c check.Case) []string {
 		list = append(list, "generator "+d.Generators[i].Name)
 	}
 	for i := range d.Appliances {
-		if a := &d.Appliances[i]; a.Propane.Rate.Known() && a.Runs == "propane" {
+		if a := &d.Appliances[i]; a.Propane.Rate.Stands() && a.Runs == "propane" {
 			list = append(list, "appliance "+a.Name)
 		}
 	}

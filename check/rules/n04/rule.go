@@ -29,7 +29,7 @@ func run(c check.Case) []check.Outcome {
 	var list []check.Outcome
 	var smallest *rig.Value
 	for i := range c.Doc.ChargeLine {
-		if f := &c.Doc.ChargeLine[i].Fuse; f.Known() && (smallest == nil || f.Quantity.Base < smallest.Quantity.Base) {
+		if f := &c.Doc.ChargeLine[i].Fuse; f.Stands() && (smallest == nil || f.Quantity.Base < smallest.Quantity.Base) {
 			smallest = f
 		}
 	}
@@ -39,7 +39,7 @@ func run(c check.Case) []check.Outcome {
 	for i := range c.Doc.ChargeLine {
 		l := &c.Doc.ChargeLine[i]
 		place := fmt.Sprintf("charge line/%d", i+1)
-		if l.Fuse.Known() && l.Position.State != figure.Absent {
+		if l.Fuse.Stands() && l.Position.State != figure.Absent {
 			list = append(list, judge(place, "fuse of the charge line", "largest fuse of its position", l.Fuse, l.Position, "Fpos", check.Set(place+"/fuse", l.Fuse, l.Position.Text())))
 		}
 		if l.Plug.State != figure.Absent {

@@ -67,7 +67,7 @@ func offers(c check.Case, unit *rig.DCDC) (sunW, vehicleW, limitW float64) {
 			sunW += noon * m.Power.Quantity.Base * a.InSeries.Quantity.Base * a.Strings.Quantity.Base
 		}
 	}
-	if k := c.Controller(unit.Controller); k != nil && k.Output.Known() {
+	if k := c.Controller(unit.Controller); k != nil && k.Output.Stands() {
 		sunW = min(sunW, k.Output.Quantity.Base*v)
 	}
 	vehicleW, _ = c.Sys.Supply.EngineW(convert.Cruising, v)
