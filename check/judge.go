@@ -299,7 +299,12 @@ func (r *Report) sentence() string {
 		head = "Not in order: " + strings.Join(open, ", ")
 	}
 	if len(r.Missing) > 0 {
-		head = plural(len(r.Missing), "value is missing, and what hangs on it is open", "values are missing, and what hangs on them is open") + ". In the rest: " + strings.ToLower(head[:1]) + head[1:]
+		missing := plural(len(r.Missing), "value is missing, and what hangs on it is open", "values are missing, and what hangs on them is open")
+		if len(open) > 0 {
+			rest = append(rest, missing)
+		} else {
+			head = missing + "; in the rest no STOP and no FAIL"
+		}
 	}
 	return head + "; " + strings.Join(rest, ", ") + "."
 }
