@@ -3,6 +3,7 @@ package m50
 
 import (
 	"fmt"
+	"strings"
 
 	"campwright/check"
 	"campwright/figure"
@@ -13,7 +14,7 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M50", Title: "inverter feeds its own bank's charger", Holds: "charger stays off the inverter's circuits", Worst: check.Fail,
-	What: "Each shore charger: whether it also runs on the circuits that the inverter feeds.",
+	What: "Each shore charger: whether it also runs on the circuits that the inverter feeds. Where the wiring of the AC side is written, its runs tell; otherwise the words \"fed by\".",
 	Why: "The bank then charges itself through two losses. It empties in hours with nothing switched on, and the charger's lamp says that all is " +
 		"well.",
 	Except:    "An inverter/charger in one case does not feed its own charger.",
@@ -33,17 +34,19 @@ func run(c check.Case) []check.Outcome {
 	for i := range c.Doc.Shore.Chargers {
 		k, said := &c.Doc.Shore.Chargers[i], &c.Said.Shore.Chargers[i]
 		o := check.Outcome{Verdict: check.Pass, Place: "shore/chargers/" + k.Name, Part: "charger " + k.Name}
+		way, wired := c.ACWay("charger " + k.Name + " ac")
 		switch {
-		case said.FedBy == "":
+		case len(way) > 0:
+			o = eaten(c, k, o)
+			o.Detail = strings.TrimSpace("The wiring leads from " + strings.Join(way, " to ") + ". " + o.Detail)
+			o.Ways = []string{"feed the charger from the shore side of the transfer switch", "switch its breaker off whenever the inverter is on"}
+		case wired:
+			o.Detail = "The wiring feeds it from no inverter."
+		case said.FedBy == "" || said.FedBy == "unknown":
 			o.Verdict, o.Title = check.Undecided, "not known what feeds the charger"
 			o.Measure = []string{"unplug shore, switch the inverter on, and look whether " + k.Name + " charges"}
 		case k.FedBy == "any AC":
-			j := loop(c, k).Judge()
-			o = j.Outcome(o.Place, o.Part, check.Fail)
-			o.Margin = nil // a share of nothing
-			if label, _ := c.UsableWh(); j.Result < 0 && label > 0 {
-				o.Detail = fmt.Sprintf("The bank of %s is gone in %.0f h with nothing on.", check.Say(label, quantity.Energy), label/-j.Result)
-			}
+			o = eaten(c, k, o)
 			o.Ways = []string{"feed the charger from the shore side of the transfer switch", "switch its breaker off whenever the inverter is on"}
 			o.Tries = []check.Cure{{Words: "feed " + k.Name + " from shore only", Edits: []rig.Edit{check.SetWord(o.Place+"/fed by", said.FedBy, "shore only")}}}
 		default:
@@ -52,6 +55,17 @@ func run(c check.Case) []check.Outcome {
 		list = append(list, o)
 	}
 	return list
+}
+
+// eaten judges a charger on the inverter's circuits.
+func eaten(c check.Case, k *rig.Charger, o check.Outcome) check.Outcome {
+	j := loop(c, k).Judge()
+	o = j.Outcome(o.Place, o.Part, check.Fail)
+	o.Margin = nil // a share of nothing
+	if label, _ := c.UsableWh(); j.Result < 0 && label > 0 {
+		o.Detail = fmt.Sprintf("The bank of %s is gone in %.0f h with nothing on.", check.Say(label, quantity.Energy), label/-j.Result)
+	}
+	return o
 }
 
 // loop is what the bank gains by charging itself.

@@ -3,6 +3,7 @@ package m66
 
 import (
 	"fmt"
+	"strings"
 
 	"campwright/check"
 	"campwright/figure"
@@ -33,29 +34,64 @@ func run(c check.Case) []check.Outcome {
 		return nil
 	}
 	v := c.Doc.Vehicle
-	o := check.Outcome{Verdict: check.Pass, Place: path, Part: "dc-dc unit", Detail: "It wakes on the " + unit.Wake + "; the regulator is " + v.Regulation + "."}
+	o := check.Outcome{Verdict: check.Pass, Place: path, Part: "dc-dc unit", Detail: told(said.Wake, c.Said.Vehicle.Regulation, unit, v)}
+	regulation := c.Said.Vehicle.Regulation
+	untold := func(word string) bool { return word == "" || word == "unknown" }
 	switch {
-	case v.Regulation == "variable" && said.Wake == "":
+	case untold(said.Wake) && (said.Wake == "unknown" || v.Regulation == "variable" || regulation == "unknown"):
 		o.Verdict, o.Title, o.Detail = check.Undecided, "not known what starts the unit", ""
 		o.Measure = []string{"look up what starts the unit: a signal from the engine, the vehicle's voltage, or a switch"}
-	case unit.Wake == "voltage" && c.Said.Vehicle.Regulation == "":
+	case unit.Wake == "voltage" && untold(regulation):
 		o.Verdict, o.Title, o.Detail = check.Undecided, "not known whether the vehicle's voltage rests", ""
 		o.Measure = []string{"watch the vehicle's voltage through half an hour of driving: does it fall below 13.2 V?"}
 	case unit.Wake == "voltage" && v.Regulation == "variable":
-		o = mean(unit, v).Judge().Outcome(path, "dc-dc unit", check.Warn)
-		o.Detail = fmt.Sprintf("Its label says %s.", check.Say(unit.Output.Quantity.Base, quantity.Current))
+		o = mean(c, unit, v).Judge().Outcome(path, "dc-dc unit", check.Warn)
+		if unit.Output.Stands() {
+			o.Detail = fmt.Sprintf("Its label says %s.", check.Say(unit.Output.Quantity.Base, quantity.Current))
+		} else {
+			o.Detail = fmt.Sprintf("Its label says %s.", check.Say(unit.Power.Quantity.Base, quantity.Power))
+		}
 		o.Ways = []string{"wake the unit by the engine-run signal", "drive with the headlights on, which keeps some regulators up"}
 		o.Tries = []check.Cure{{Words: "wake the unit by the engine-run signal", Edits: []rig.Edit{check.SetWord(path+"/wakes on", said.Wake, "engine signal")}}}
 	}
 	return []check.Outcome{o}
 }
 
+// told says how the unit wakes and how the vehicle is regulated, and which of the two was taken because nobody said.
+func told(saidWake, saidRegulation string, unit *rig.DCDC, v *rig.Vehicle) string {
+	var said, taken []string
+	put := func(word, text string) {
+		if word == "" {
+			taken = append(taken, text)
+			return
+		}
+		said = append(said, text)
+	}
+	put(saidWake, "it wakes on the "+unit.Wake)
+	put(saidRegulation, "the regulator is "+v.Regulation)
+	text := ""
+	if len(said) > 0 {
+		text = strings.ToUpper(said[0][:1]) + strings.Join(said, "; ")[1:] + "."
+	}
+	if len(taken) > 0 {
+		text += " Taken, as nobody said: " + strings.Join(taken, "; ") + "."
+	}
+	return strings.TrimSpace(text)
+}
+
 // mean is the current over a drive.
-func mean(unit *rig.DCDC, v *rig.Vehicle) check.Inequality {
+func mean(c check.Case, unit *rig.DCDC, v *rig.Vehicle) check.Inequality {
+	out := check.Known("Iout", "output of the unit", unit.Output)
+	if !unit.Output.Stands() { // its label gives watts
+		watts := check.Known("", "", unit.Power).Figure
+		volts := c.ChargingV()
+		out = check.Between("Iout", "power of the unit over the charging voltage", quantity.Current, watts.Value/volts, watts.Low/volts, watts.High/volts, watts.Source)
+		out.Figure.State = watts.State
+	}
 	return check.Inequality{
 		Formula: "Imean = Iout × (1 − r) ≥ f × Iout", Name: "mean current over a drive", Kind: quantity.Current,
 		Inputs: []figure.Term{
-			check.Known("Iout", "output of the unit", unit.Output), check.Known("r", "share of the drive for which the regulator rests", v.RestShare),
+			out, check.Known("r", "share of the drive for which the regulator rests", v.RestShare),
 			check.Number("f", "share that counts as all the time", quantity.Share, nearly, check.Practice),
 		},
 		Hints:  map[string]string{"r": "watch the vehicle's voltage through half an hour of driving"},
