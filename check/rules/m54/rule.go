@@ -155,6 +155,7 @@ func hardest(c check.Case, post convert.Service, place string, bears figure.Term
 // held is the inequality of one leg against what bears it: the breaker by its continuous share, or the cord.
 func held(c check.Case, post convert.Service, sum string, inputs []figure.Term, untold []string, bears figure.Term) check.Inequality {
 	limit := bears.Symbol
+	sum, inputs = c.Limited(sum, inputs)
 	if limit == "Ibreaker" {
 		limit = "f × Ibreaker"
 		inputs = append(inputs, check.Number("f", "continuous share of a breaker", quantity.Share, post.Continuous, "[NEC-210] 210.20(A)"))
@@ -162,10 +163,6 @@ func held(c check.Case, post convert.Service, sum string, inputs []figure.Term, 
 	q := check.Inequality{
 		Formula: "Isum = " + sum + " ≤ " + limit, Name: "drawn for hours", Kind: quantity.Current, Inputs: inputs, Source: "[NEC-210] 210.20(A)",
 		Hints: map[string]string{"x": "see which leg of the panel feeds " + strings.Join(untold, ", ")},
-	}
-	if s := c.Doc.Shore; s != nil && s.Limit.Stands() {
-		q.Formula = "Isum = min(" + sum + ", Ilimit) ≤ " + limit
-		q.Inputs = append(q.Inputs, check.Known("Ilimit", "shore limit that is kept", s.Limit))
 	}
 	q.Inputs = append(q.Inputs, bears)
 	return q

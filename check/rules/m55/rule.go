@@ -3,9 +3,11 @@ package m55
 
 import (
 	"fmt"
+	"math"
 
 	"campwright/check"
 	"campwright/conductor"
+	"campwright/convert"
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
@@ -14,8 +16,8 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M55", Title: "thin or long extension cord", Holds: "the cord keeps the voltage up", Worst: check.Fail,
-	What: "The voltage that the shore cord leaves at the inlet: while the hardest motor starts, where one runs on AC, otherwise at the lasting current of " +
-		"the smallest of post and inlet.",
+	What: "The voltage that the shore cord leaves at the inlet: while the hardest motor starts, at what is drawn for hours as rule M54 counts it, or at the lasting " +
+		"current of the smallest of post and inlet: at the largest of them.",
 	Why: "A motor on low voltage draws more, heats and ages; a thin cord melts in a bundle, at the plug first. A hundred feet of 14 AWG melted a garage " +
 		"outlet.",
 	Except: "The post is taken at its nominal voltage; a weak one leaves less. For heaters and chargers a low voltage is a WARN. The cord of the file only: an extra " +
@@ -39,8 +41,8 @@ func run(c check.Case) []check.Outcome {
 	if s == nil || s.Cord == nil || !s.Cord.Length.Stands() && s.Cord.Length.State != figure.Unknown {
 		return nil
 	}
-	amps, what, motor := load(c)
-	if amps <= 0 {
+	amps, motor := load(c)
+	if amps.Figure.Value <= 0 {
 		return nil
 	}
 	place := "shore/cord"
@@ -57,9 +59,9 @@ func run(c check.Case) []check.Outcome {
 	v := c.OutletV()
 	perM := check.Number("r", "resistance of "+g.String()+", both conductors", quantity.Resistance, g.LoopOhms(1, cordC), "[NEC] chapter 9 table 8 at 75 C, for each metre")
 	q := check.Inequality{
-		Formula: "V = Vpost − I × r × L ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law", Hints: map[string]string{"L": read, "I": "read the starting amps on the nameplate"},
+		Formula: "V = Vpost − I × r × L ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law", Hints: map[string]string{"L": read, "I": "read the starting amps on the nameplate, or the running amps of what is on for hours"},
 		Inputs: []figure.Term{
-			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amount(what, amps), perM, metres(s.Cord.Length),
+			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amps, perM, metres(s.Cord.Length),
 			check.Number("Vmin", "lowest that motors bear", quantity.Voltage, lowest*v, check.Practice),
 		},
 	}
@@ -71,7 +73,7 @@ func run(c check.Case) []check.Outcome {
 	if o.Verdict == check.Warn {
 		o.Consequence = "Chargers draw more to make up for it, and the plug gets hot."
 	}
-	o.Detail = fmt.Sprintf("Counted with %.0f A: %s.", amps, what)
+	o.Detail = fmt.Sprintf("Counted with %s: %s.", check.Say(amps.Figure.Value, quantity.Current), amps.Figure.Name)
 	o.Ways = []string{"a cord of 10 AWG or thicker, as short as it can be", "a soft starter, or no motor on this cord"}
 	if said, ok := c.SaidValue("shore/cord/gauge"); ok && said.Given() {
 		for _, size := range []string{"10 AWG", "8 AWG", "6 AWG"} {
@@ -81,10 +83,6 @@ func run(c check.Case) []check.Outcome {
 	return []check.Outcome{o}
 }
 
-func amount(what string, amps float64) figure.Term {
-	return check.Number("I", what, quantity.Current, amps, "appliances; post and inlet")
-}
-
 // metres is the length as a pure number, so that ohms for each metre times it are ohms.
 func metres(v rig.Value) figure.Term {
 	t := check.Known("L", "length of the cord, metres", v)
@@ -92,30 +90,39 @@ func metres(v rig.Value) figure.Term {
 	return t
 }
 
-// load is the current by which the cord is judged: the hardest start of a motor, or the lasting current of post and inlet.
-func load(c check.Case) (amps float64, what string, motor bool) {
+// load is the current by which the cord is judged: the largest of the hardest start of a motor, of what is drawn for hours, and of what post and inlet give for
+// hours. motor tells whether a motor hangs on the cord.
+func load(c check.Case) (amps figure.Term, motor bool) {
 	v := c.OutletV()
 	for i := range c.Doc.Appliances {
-		a := &c.Doc.Appliances[i]
-		if a.Runs != "ac" || !a.Surge.Stands() {
+		start, ok := c.Start("I", i)
+		if !ok || !check.OnShore(&c.Doc.Appliances[i]) {
 			continue
 		}
-		x := a.Surge.Quantity.Base
-		if a.Surge.Quantity.Kind == quantity.Power {
-			x /= v
+		f := &start.Figure
+		f.Kind, f.Value, f.Low, f.High = quantity.Current, f.Value/v, f.Low/v, f.High/v
+		if motor = true; f.Value > amps.Figure.Value {
+			amps = start
 		}
-		if x > amps {
-			amps, what, motor = x, "start of "+a.Name, true
-		}
-	}
-	if motor {
-		return amps, what, true
 	}
 	for _, p := range c.Services() {
 		s := c.Post(p.Service)
-		if x := s.Continuous * s.Amps; x > amps {
-			amps, what = x, "lasting current of the "+s.Name+" post"
+		lasting, ok := c.ForHours("I", s)
+		if most := lasts(c, s); !ok || most > lasting.Figure.Value {
+			lasting = check.Number("I", "lasting current of the "+s.Name+" post", quantity.Current, most, "post and inlet")
+		}
+		if lasting.Figure.Value > amps.Figure.Value {
+			amps = lasting
 		}
 	}
-	return amps, what, false
+	return amps, motor
+}
+
+// lasts is what a post gives for hours, or the shore limit where that is less.
+func lasts(c check.Case, s convert.Service) float64 {
+	most := s.Continuous * s.Amps
+	if c.Doc.Shore.Limit.Stands() {
+		most = math.Min(most, c.Doc.Shore.Limit.Quantity.Base)
+	}
+	return most
 }
