@@ -22,6 +22,38 @@ func (m Model) ByVoltage(s State, holdV, tC, dtH float64) (powerW, currentA floa
 	if holdV < b.voc(clamp01(s.SoC)) {
 		c = &b.discharge
 	}
+	if ah, easy := c.easyHold(s.SoC, holdV, tC, dtH); easy {
+		return c.sign * holdV * ah / dtH, c.sign * ah / dtH
+	}
+	return b.holdCarefully(c, s, tC, dtH)
+}
+
+// easyHold returns the ampere-hours of travel in a step that holds the terminals at a mean voltage, where the step stays inside one leg and meets no
+// limit; false where it might not.
+func (c *course) easyHold(soc, holdV, tC, dtH float64) (ah float64, easy bool) {
+	if !(soc > 0 && soc < 1 && tC >= c.aboveC && tC <= c.belowC) || c.flat {
+		return 0, false
+	}
+	l := &c.legs[c.of[int(soc*bins)]]
+	into := (soc - l.soc) * l.ahPerSoC
+	v := l.v + l.dv*into
+	warm := c.warm(tC)
+	perH := 1 / dtH
+	ohm := c.fixed + warm.heat*l.ohm
+	ah = c.toVoltage(&travel{}, holdV, perH, v, l.dv, ohm)
+	end := into + ah
+	if c.sign < 0 && v+l.dv*ah-c.polV-2*ah*perH*ohm < 0 {
+		return 0, false // past the most that the resistance lets through
+	}
+	if !(end < l.ah && l.before+end < c.endAh && ah*perH <= c.limitA && holdV*ah*perH <= c.limitW && l.soc+end*l.socPerAh >= warm.reserve) ||
+		c.sign*(v+l.dv*ah-holdV)+c.polV > 0 {
+		return 0, ah == 0
+	}
+	return ah, true
+}
+
+// holdCarefully is ByVoltage for every case.
+func (b *bank) holdCarefully(c *course, s State, tC, dtH float64) (powerW, currentA float64) {
 	var t travel
 	b.solve(&t, c, s, math.Inf(1), tC, dtH)
 	return c.sign * c.meanW(&t, 1/dtH), c.sign * t.ah / dtH

@@ -8,15 +8,15 @@ import (
 	"campwright/convert"
 )
 
-// A swift run strides where the engine is off and AC comes in all the time or never: half an hour at once in the dark, a quarter of an hour in
-// the light. The sun, the air and what follows air or clock are taken at their means. A stride in which something would happen is not taken, its steps are walked
+// A swift run strides where the engine is off and AC comes in all the time or never: half an hour at once in the dark and while plugged in, a
+// quarter of an hour in the light. The sun, the air and what follows air or clock are taken at their means. A stride in which something would happen is not taken, its steps are walked
 // instead, so that no event moves: the floor, a cut-off, the end of the propane, a bank that cannot give what is asked; nor one in which loads
 // come and go that are large for the bank.
 //
 // What it costs against walking every step is held by a test: 0.002 of the charge in all but a few daily lows, 0.0003 in their mean, and no
 // event by more than two steps.
 
-// strideMin is the length of a stride in the dark [min]; in the light it is half that.
+// strideMin is the length of a stride in the dark or plugged in [min]; in the light it is half that.
 const strideMin = 30
 
 // strideOf returns the steps in a stride, 1 where steps do not fit into it.
@@ -174,8 +174,8 @@ func (p *player) stride(i int) int {
 	for _, w := range p.potW[i : i+n] {
 		sun += w
 	}
-	if sun <= 0 {
-		return p.leap(i, 0, &p.longer)
+	if sun <= 0 || p.comes.feed[i] != nothing {
+		return p.leap(i, float64(sun)/float64(n), &p.longer)
 	}
 	half := p.shorter.steps
 	if half == 0 {
