@@ -21,13 +21,18 @@ func (f *Forecast) typical(kit *system.Kit, runs []memberRun) (*Run, error) {
 	if err != nil {
 		return nil, err
 	}
+	return f.booked(sys, m, nil)
+}
+
+// booked plays a system in one member's weather with every watt booked; draws are what its guesses about the sky are drawn from, nil for nominal.
+func (f *Forecast) booked(sys *system.System, m int, draws map[string][]float64) (*Run, error) {
 	c := f.course
 	w := Weather{GHI: make([]float64, c.N), DNI: make([]float64, c.N), DHI: make([]float64, c.N), AirC: make([]float64, c.N), WindMS: make([]float64, c.N)}
 	work := &worker{f: f}
 	work.grow(sys)
 	skies := make([]openSky, len(f.places))
 	for s := range f.places {
-		if err := work.weather(s, m, nil); err != nil {
+		if err := work.weather(s, m, draws); err != nil {
 			return nil, err
 		}
 		skies[s] = openSky{beam: 1, sky: 1}
