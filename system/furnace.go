@@ -88,7 +88,9 @@ func (a *assembler) heats(r *rig.Appliance, keepsC float64, burn, blow []float64
 		return err
 	}
 	duty := func(airC float64) float64 { d, _ := f.Duty(airC); return d }
-	if r.Propane.Duty.Given() { // the owner knows the duty: it is taken as said, whatever the weather
+	if r.PerDay.Given() { // hours of burning: the schedule holds them already, and no weather changes what was said
+		duty = func(float64) float64 { return 1 }
+	} else if r.Propane.Duty.Given() { // the owner knows the duty: it is taken as said, whatever the weather
 		said := a.of(r.Propane.Duty)
 		duty = func(float64) float64 { return said }
 	}

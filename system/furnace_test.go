@@ -54,3 +54,15 @@ func TestFurnace_SetBack(t *testing.T) {
 	less, _ := furnaceWh(t, ", keeps at night: 12.444 C, night: 22:00-06:00", room-below)
 	near.Within(t, "saved for 10 °F", (all-less)/all, 0.08, 0.12, "as much as 1 % for each degree Fahrenheit")
 }
+
+// TestFurnace_HoursSaid: an owner who says for how many hours a furnace burns is taken at his word, whatever the weather: 4 h at 25,000 BTU/h are 100,000 BTU,
+// 4.6 lb of propane at 21,591 BTU/lb (from memory).
+func TestFurnace_HoursSaid(t *testing.T) {
+	for _, airC := range []float64{-10, 5, 15} {
+		gas, blower := furnaceWh(t, ", per day: 4 h", airC)
+		near.Rel(t, "propane burned in 4 h", gas, 4*9000, 1e-9, "power times hours")
+		if blower < 4*90 || blower > 4*90*1.5 {
+			t.Errorf("the blower takes %g Wh in 4 h of burning, with what it runs on", blower)
+		}
+	}
+}
