@@ -59,7 +59,7 @@ func makeNets(doc *rig.Rig, sys *system.System) *Nets {
 			continue
 		}
 		for _, s := range net.States() {
-			n.Solved[i] = append(n.Solved[i], net.Solve(s))
+			n.Solved[i] = append(n.Solved[i], net.Serve(s))
 		}
 	}
 	for i, net := range n.all {
@@ -93,6 +93,17 @@ func (n *Nets) Net() *system.Network { return n.all[nominal] }
 type Flow struct {
 	Amps, Low, High float64
 	State           string
+	Open            string // a lasting state of which the current is not known, or only what it is at least; empty when all are
+}
+
+// Settle turns a pass that rests on a state without an answer into a question.
+func (f Flow) Settle(o Outcome) Outcome {
+	if f.Open == "" || o.Verdict >= Undecided {
+		return o
+	}
+	o.Verdict, o.Margin = Undecided, nil
+	o.Measure = []string{fmt.Sprintf("mend first what keeps state %q from having a voltage that holds: rule M41 tells what asks too much", f.Open)}
+	return o
 }
 
 // Term returns a flow as a term of an inequality.
@@ -107,16 +118,24 @@ func (f Flow) Term(symbol, name string) figure.Term {
 // flow finds the worst of all lasting states.
 func (n *Nets) flow(amps func(lean, state int) float64) Flow {
 	var f Flow
+	open := ""
 	for k := range n.Solved[nominal] {
 		s := &n.Solved[nominal][k]
-		if s.Problem != "" || s.State.Surge {
+		if s.State.Surge {
+			continue
+		}
+		if s.Problem != "" {
+			open = s.State.Name
 			continue
 		}
 		a := amps(nominal, k)
 		if a <= f.Amps {
 			continue
 		}
-		f = Flow{a, a, a, s.State.Name}
+		f = Flow{Amps: a, Low: a, High: a, State: s.State.Name}
+		if heldBack(s) {
+			f.Open = s.State.Name
+		}
 		for _, lean := range []int{least, most} {
 			if n.Solved[lean][k].Problem == "" {
 				b := amps(lean, k)
@@ -124,11 +143,19 @@ func (n *Nets) flow(amps func(lean, state int) float64) Flow {
 			}
 		}
 	}
+	if open != "" {
+		f.Open = open
+	}
 	// What lugs and the heat of cables move is no guess that a verdict should wait for.
 	if f.High-f.Low < 0.03*f.Amps {
 		f.Low, f.High = f.Amps, f.Amps
 	}
 	return f
+}
+
+// heldBack tells whether the inverters of a state were held below what they are asked for.
+func heldBack(s *system.Solved) bool {
+	return slices.ContainsFunc(s.Unserved, func(u system.Unserved) bool { return u.Load < 0 })
 }
 
 // Run returns the flow through a run.

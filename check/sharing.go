@@ -32,10 +32,18 @@ func (c Case) Sharing(linked bool) []Outcome {
 		}
 		peak[lean] = math.Abs(q.Blocks[worst].Amps)
 	}
-	term := func(symbol, name string, x [3]float64) figure.Term {
-		t := Number(symbol, name, quantity.Current, x[nominal], "solved: "+state)
-		if c.guessedLeads(n) {
-			t = Between(symbol, name, quantity.Current, x[nominal], math.Min(x[least], x[most]), math.Max(x[least], x[most]), "solved: "+state)
+	low, high := math.Min(peak[least], peak[most]), math.Max(peak[least], peak[most])
+	if !linked {
+		low, high = n.apart(worst, peak[nominal], low, high)
+	}
+	guessedLeads, unknown := c.guessedLeads(n)
+	term := func(symbol, name string) figure.Term {
+		t := Number(symbol, name, quantity.Current, peak[nominal], "solved: "+state)
+		if guessedLeads {
+			t = Between(symbol, name, quantity.Current, peak[nominal], math.Min(low, peak[nominal]), math.Max(high, peak[nominal]), "solved: "+state)
+		}
+		if unknown {
+			t.Figure.State = figure.Unknown
 		}
 		return t
 	}
@@ -45,25 +53,24 @@ func (c Case) Sharing(linked bool) []Outcome {
 		limit = k.ChargeLimit
 	}
 	hints := map[string]string{"I": "measure the length and read the size of every lead of the bank", "Imean": "measure the length and read the size of every lead of the bank", "Ilim": "look up the limit of one block"}
-	hot := Inequality{Formula: "Iblock = I ≤ Ilim", Name: fmt.Sprintf("current of block %d", worst+1), Kind: quantity.Current, Hints: hints,
-		Inputs: []figure.Term{term("I", fmt.Sprintf("current of block %d", worst+1), peak), Known("Ilim", "limit of one block", limit)}, Source: "Kirchhoff's laws"}
-	o := hot.Judge().Outcome("bank", "bank", Fail)
-	if o.Verdict == Fail {
-		o.Title = "one block over its limit"
-		o.Consequence = "The block that works hardest opens first, and the others follow."
-	} else {
-		// The worst block against the mean: what the owner sees with a clamp.
-		even := Inequality{Formula: "d = |I − Imean| / Imean ≤ dmax", Name: "how far the worst block lies off", Kind: quantity.Share, Hints: hints,
-			Inputs: []figure.Term{Number("I", fmt.Sprintf("current of block %d", worst+1), quantity.Current, peak[nominal], "solved: "+state),
-				Number("Imean", "mean of all blocks", quantity.Current, mean[nominal], "solved: "+state), Number("dmax", "tolerance", quantity.Share, shareTolerance, Practice)},
-			Source: "Kirchhoff's laws"}
-		even.Formula = "d = max(I / Imean − 1, 1 − I / Imean) ≤ dmax"
-		if p := even.Judge().Outcome("bank", "bank", Warn); p.Verdict > o.Verdict || o.Verdict == Pass {
+	name := fmt.Sprintf("current of block %d", worst+1)
+	// The worst block against the mean: what the owner sees with a clamp.
+	even := Inequality{Formula: "d = max(I / Imean − 1, 1 − I / Imean) ≤ dmax", Name: "how far the worst block lies off", Kind: quantity.Share, Hints: hints,
+		Inputs: []figure.Term{term("I", name), Number("Imean", "mean of all blocks", quantity.Current, mean[nominal], "solved: "+state), Number("dmax", "tolerance", quantity.Share, shareTolerance, Practice)},
+		Source: "Kirchhoff's laws"}
+	o := even.Judge().Outcome("bank", "bank", Warn)
+	if o.Verdict == Warn {
+		o.Consequence = "The block that works hardest ages first."
+	}
+	// Where even the mean is over the limit, sharing is not to blame: that is rules M23 and M25.
+	if limit.Stands() && mean[nominal] <= limit.Quantity.Base || o.Verdict == Warn {
+		hot := Inequality{Formula: "Iblock = I ≤ Ilim", Name: name, Kind: quantity.Current, Hints: hints, Inputs: []figure.Term{term("I", name), Known("Ilim", "limit of one block", limit)}, Source: "Kirchhoff's laws"}
+		if p := hot.Judge().Outcome("bank", "bank", Fail); p.Verdict > o.Verdict {
 			o = p
-			o.Consequence = "The block that works hardest ages first."
-		}
-		if o.Verdict == Pass {
-			o.Consequence = ""
+			o.Consequence = "The block that works hardest opens first, and the others follow."
+			if o.Verdict == Fail {
+				o.Title = "one block over its limit"
+			}
 		}
 	}
 	var each []string
@@ -98,14 +105,48 @@ func (c Case) linked() bool {
 	return false
 }
 
-// guessedLeads tells whether a lead of a block rests on a guess.
-func (c Case) guessedLeads(n *Nets) bool {
+// guessedLeads tells whether a lead of a block rests on a guess, and whether nobody knows the size or the length of one.
+func (c Case) guessedLeads(n *Nets) (guessed, unknown bool) {
 	for i := range n.Net().Runs {
-		if r := &n.Net().Runs[i]; (strings.HasPrefix(r.From, "block ") || strings.HasPrefix(r.To, "block ")) && len(r.Guessed) > 0 {
-			return true
+		if r := &n.Net().Runs[i]; strings.HasPrefix(r.From, "block ") || strings.HasPrefix(r.To, "block ") {
+			guessed = guessed || len(r.Guessed) > 0
+			unknown = unknown || !r.FromMeter && !r.Wire.Ohms.Given() && (r.Unknown || r.Length.State == figure.Unknown)
 		}
 	}
-	return false
+	return guessed || unknown, unknown
+}
+
+// apart widens the ends of a block's current [A] to those at which its own leads lie at one end of their guesses and all others at the other, for blocks whose leads
+// meet on bars.
+func (n *Nets) apart(block int, amps, low, high float64) (float64, float64) {
+	ohms := func(k, lean int) float64 {
+		net := n.all[lean]
+		sum := n.Net().BlockOhms()
+		for i := range net.Runs {
+			r := &net.Runs[i]
+			for core, sign := range [...]string{" +", " -"} {
+				post := fmt.Sprintf("block %d", k+1)
+				if r.Core[core].From >= 0 && (r.From == post || r.From == post+sign || r.To == post || r.To == post+sign) {
+					sum += r.Core[core].Ohms
+				}
+			}
+		}
+		return sum
+	}
+	share := func(own, others int) float64 {
+		all, mine := 0.0, 0.0
+		for k := range n.Net().Blocks {
+			if k == block {
+				mine = 1 / ohms(k, own)
+				all += mine
+				continue
+			}
+			all += 1 / ohms(k, others)
+		}
+		return mine / all
+	}
+	usual := share(nominal, nominal)
+	return math.Min(low, amps*share(most, least)/usual), math.Max(high, amps*share(least, most)/usual)
 }
 
 // hardest returns the lasting state in which a block comes nearest to its limit, and that block.

@@ -3,7 +3,6 @@ package system
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"campwright/circuit"
 	"campwright/convert"
@@ -27,8 +26,8 @@ func (sc *scene) takers(s State) {
 	for i := range n.Loads {
 		l := &n.Loads[i]
 		w := [...]float64{LoadsNone: 0, LoadsFull: l.FullW, LoadsParked: l.ParkedW}[s.Loads]
-		if w > 0 && sc.fed(l.Plus, l.Minus) {
-			sc.add(circuit.Element{Name: "load " + strconv.Itoa(i) + " " + l.Name, Kind: circuit.PowerLoad, Watts: w}, l.Plus, l.Minus)
+		if w > 0 && !s.off[i] && sc.fed(l.Plus, l.Minus) {
+			sc.add(circuit.Element{Name: loadName(i, l.Name), Kind: circuit.PowerLoad, Watts: w}, l.Plus, l.Minus)
 		}
 	}
 }

@@ -17,16 +17,21 @@ const currentKind = quantity.Current
 // Solved is a network in one state.
 type Solved struct {
 	State   State
-	Problem string // why there is no answer, empty when there is one
-	Load    string // the load that asks too much, where that is why
-	Scale   float64
-	NodeV   []float64 // above the bank's minus
-	EdgeA   []float64 // from A to B
-	Runs    []RunAt   // one for each run
-	Blocks  []BlockAt // one for each string of blocks
-	Parts   []PartAt  // what feeds and what takes
-	Proof   circuit.Proof
-	Notes   []string
+	Problem string  // why there is no answer, empty when there is one
+	Load    string  // the load that asks too much, where that is why
+	asked   float64 // by it [W]
+	most    float64 // that its line gives with the others off [W]
+
+	Unserved []Unserved // what was left out or held back so that the rest has an answer; see Serve
+
+	Scale  float64
+	NodeV  []float64 // above the bank's minus
+	EdgeA  []float64 // from A to B
+	Runs   []RunAt   // one for each run
+	Blocks []BlockAt // one for each string of blocks
+	Parts  []PartAt  // what feeds and what takes
+	Proof  circuit.Proof
+	Notes  []string
 }
 
 // RunAt is one run in a state.
@@ -121,10 +126,12 @@ func (out *Solved) problem(err error) {
 	var none *circuit.InfeasibleError
 	if errors.As(err, &none) {
 		out.Scale = none.Scale
+		out.Problem = fmt.Sprintf("the loads can have no more than %.0f %% of what they ask", math.Floor(100*none.Scale))
 		worst := 0.0
 		for _, l := range none.Limits {
 			if !l.Unlimited && l.MaxWatts > 0 && l.Watts/l.MaxWatts > worst {
 				out.Load, worst = l.Load, l.Watts/l.MaxWatts
+				out.asked, out.most = l.Watts, l.MaxWatts
 			}
 		}
 	}

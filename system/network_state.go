@@ -18,6 +18,8 @@ type State struct {
 	Sun    SunMode
 	Engine convert.Engine
 	ACInVA float64 // what the chargers may take from AC
+
+	off map[int]bool // DC loads that are left out
 }
 
 // LoadMode says which loads on the DC side run.

@@ -73,5 +73,5 @@ func judge(c check.Case, net *system.Network, d *system.Device, f check.Flow) ch
 	if r, ok := conductor.Next(ratings, need); ok {
 		o.Tries = c.RatingCures(net, d, "rating", []float64{r}, "take %s A as %s")
 	}
-	return o
+	return f.Settle(o)
 }

@@ -4,6 +4,8 @@ package m41
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"campwright/check"
 	"campwright/figure"
@@ -16,7 +18,7 @@ import (
 var Rule = check.Rule{
 	ID: "M41", Title: "inverter cable too thin or long", Holds: "inverter gets its voltage", Worst: check.Fail,
 	What: "What is lost between the bank's posts and the inverter's terminals at full load, cables, lugs, fuses, switch and shunt together, out of the " +
-		"solved network; and the voltage left there, against the inverter's cut-off.",
+		"solved network; and the voltage left there, against the inverter's cut-off. And every load of which the cable gives too little for any voltage to hold.",
 	Why: "The inverter alarms or stops with a bank that is half full, and what is lost heats the cable.",
 	Except: "Above 3 % it works and is a WARN; at or below the cut-off it does not, and is a FAIL. The bank is taken at the floor of the aims. A start of a second " +
 		"may go lower.",
@@ -36,21 +38,53 @@ func run(c check.Case) []check.Outcome {
 	if n == nil || !c.Wired() {
 		return nil
 	}
-	for k := range n.Solved[1] {
-		if s := &n.Solved[1][k]; s.State.Name == system.StateInverter && s.Problem != "" {
-			return []check.Outcome{{Verdict: check.Fail, Place: "bank", Part: "inverter cables", Title: "inverter load has no operating point", Detail: s.Problem,
-				Consequence: "The inverter drags the bank down until something opens.", Ways: []string{"thicker or shorter cables", "a smaller inverter"}}}
-		}
-	}
+	list := unserved(c, n)
 	sets, ok := n.In(system.StateInverter)
 	if !ok {
-		return nil
+		return list
 	}
-	var list []check.Outcome
 	for i := range c.Doc.Inverters {
 		name := "inverter " + c.Doc.Inverters[i].Name
-		if p, ok := sets[1].Part(name); ok && p.Amps > 0 {
+		if p, ok := sets[1].Part(name); ok && p.Amps > 0 && !slices.ContainsFunc(list, func(o check.Outcome) bool { return o.Place == "inverters/"+c.Doc.Inverters[i].Name }) {
 			list = append(list, judge(c, n, sets, &c.Doc.Inverters[i], name))
+		}
+	}
+	return list
+}
+
+// unserved names what asks for more than its line gives, so that no voltage holds: each load once, in the state that leaves it least.
+func unserved(c check.Case, n *check.Nets) []check.Outcome {
+	net := n.Net()
+	var list []check.Outcome
+	for k := range n.Solved[1] {
+		s := &n.Solved[1][k]
+		if s.Problem != "" && !s.State.Surge {
+			list = append(list, check.Outcome{Verdict: check.Undecided, Place: "bank", Part: s.State.Name, Title: "a state has no operating point", Detail: "In state \"" + s.State.Name + "\" " + s.Problem + ".",
+				Measure: []string{"measure the voltage where the hardest load hangs while all of it runs"}})
+		}
+		for _, u := range s.Unserved {
+			if s.State.Surge {
+				continue
+			}
+			o := check.Outcome{Verdict: check.Fail, Place: "bank", Part: u.Name, Title: "cable too thin for what it feeds", Ways: []string{"a thicker or shorter cable", "less load on it"},
+				Consequence: "The voltage falls until the load stops or something opens, and the cable heats meanwhile."}
+			if u.Load >= 0 {
+				for i := range net.Runs {
+					if r := &net.Runs[i]; r.Core[0].To == net.Loads[u.Load].Plus {
+						o.Place, o.Part, o.Tries = r.Path, r.Title(), c.SizeCures(r)
+					}
+				}
+			} else {
+				o.Place, o.Title = "inverters/"+strings.TrimPrefix(u.Name, "inverter "), "inverter load has no operating point"
+				o.Consequence, o.Ways, o.Tries = "The inverter drags the bank down until something opens.", []string{"thicker or shorter cables", "a smaller inverter"}, tries(c, n)
+			}
+			o.Detail = fmt.Sprintf("In state %q it asks %s; its line gives %s at most, with everything else off.", s.State.Name, check.Say(u.Watts, quantity.Power), check.Say(u.MostW, quantity.Power))
+			if u.MostW >= u.Watts {
+				o.Detail = fmt.Sprintf("In state %q no voltage holds: it asks %s, and its line gives %s with everything else off, less with it on.", s.State.Name, check.Say(u.Watts, quantity.Power), check.Say(u.MostW, quantity.Power))
+			}
+			if !slices.ContainsFunc(list, func(x check.Outcome) bool { return x.Place == o.Place }) {
+				list = append(list, o)
+			}
 		}
 	}
 	return list

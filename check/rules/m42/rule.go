@@ -88,5 +88,5 @@ func judge(place, part string, rating rig.Value, f check.Flow, tries []check.Cur
 	o := q.Judge().Outcome(place, part, check.Fail)
 	o.Ways = []string{fmt.Sprintf("a part rated for %.0f A or more", f.Amps), "fewer things at once on it, or a second bar"}
 	o.Tries = tries
-	return o
+	return f.Settle(o)
 }
