@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"net/http"
+	"slices"
 	"strings"
 
 	"campwright/quantity"
@@ -70,24 +71,18 @@ func (s *Server) adviceOperation(api huma.API) {
 		us, metric := a.In(quantity.US), a.In(quantity.Metric)
 		for i, x := range a.Ways {
 			row := WayRow{
-				Store: x.Store, Words: told(us.Ways[i].Words, metric.Ways[i].Words), Lasts: x.Text, Next: plainWords(x.Next), Edits: x.Edits,
+				Store: x.Store, Words: told(us.Ways[i].Words, metric.Ways[i].Words), Lasts: x.Text, Next: plainWords(x.Next), Edits: asWritten(r.text.Bytes, x.Edits),
 				Costs: told(strings.Join(us.Ways[i].Costs, ", "), strings.Join(metric.Ways[i].Costs, ", ")),
 			}
 			if x.Saves.Value > 0 {
 				row.Saves = both(quantity.Quantity{Base: x.Saves.Value, Kind: x.Saves.Kind})
 			}
-			if row.Edits == nil {
-				row.Edits = []rig.Edit{}
-			}
 			v.Ways = append(v.Ways, row)
 		}
 		for _, x := range a.Switches {
-			row := SwitchRow{Name: x.Appliance, Words: plainWords(x.Words), Saves: wattHours(x.SavesWh), Lasts: x.Text, Edits: x.Edits}
+			row := SwitchRow{Name: x.Appliance, Words: plainWords(x.Words), Saves: wattHours(x.SavesWh), Lasts: x.Text, Edits: asWritten(r.text.Bytes, x.Edits)}
 			if x.CostsKg > 0 {
 				row.Costs = of(x.CostsKg, quantity.Mass)
-			}
-			if row.Edits == nil {
-				row.Edits = []rig.Edit{}
 			}
 			v.Switches = append(v.Switches, row)
 		}
@@ -99,4 +94,21 @@ func (s *Server) adviceOperation(api huma.API) {
 		}
 		return &adviceOutput{v}, nil
 	})
+}
+
+// asWritten returns edits with what stands at their places in a file's text, where they were made for the rig as it is completed: a word that
+// the file leaves out is there in the one and not in the other.
+func asWritten(text []byte, edits []rig.Edit) []rig.Edit {
+	list := listed(slices.Clone(edits))
+	for i := range list {
+		old, err := rig.Read(text, list[i].Path)
+		if err != nil {
+			break // it is refused in words when it is made
+		}
+		list[i].Old = old
+		if text, err = rig.Apply(text, list[i:i+1]); err != nil {
+			break
+		}
+	}
+	return list
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -9,7 +10,8 @@ import (
 	"campwright/trip"
 )
 
-// difference points out what has become of the stores between two answers: "battery 0.4 days more; propane unchanged".
+// difference points out what has become of the stores between two answers, and of what went wrong: "battery 0.4 days more; overload on 2
+// nights, none before; propane unchanged".
 func difference(before, after *trip.Answer) string {
 	var moved, still []string
 	for _, now := range after.Stores {
@@ -42,10 +44,40 @@ func difference(before, after *trip.Answer) string {
 	if len(moved) > 0 {
 		parts = append(parts, strings.Join(moved, ", "))
 	}
+	if wrong := wrongNow(before.Wrong, after.Wrong); len(wrong) > 0 {
+		parts = append(parts, strings.Join(wrong, "; "))
+	}
 	if len(still) > 0 {
 		parts = append(parts, figure.List(still)+" unchanged")
 	}
 	return strings.Join(parts, "; ")
+}
+
+// wrongNow tells what goes wrong on another number of nights than before.
+func wrongNow(before, after []trip.Wrong) []string {
+	on := func(list []trip.Wrong, what string) int {
+		at := slices.IndexFunc(list, func(w trip.Wrong) bool { return w.What == what })
+		if at < 0 {
+			return 0
+		}
+		return list[at].Nights
+	}
+	var told []string
+	for _, w := range after {
+		switch was := on(before, w.What); was {
+		case w.Nights:
+		case 0:
+			told = append(told, plainWords(w.What)+" on "+counted(w.Nights, "night")+", none before")
+		default:
+			told = append(told, plainWords(w.What)+" on "+counted(w.Nights, "night")+", "+strconv.Itoa(was)+" before")
+		}
+	}
+	for _, w := range before {
+		if on(after, w.What) == 0 {
+			told = append(told, plainWords(w.What)+" on no night now, "+strconv.Itoa(w.Nights)+" before")
+		}
+	}
+	return told
 }
 
 func storeNamed(stores []trip.StoreEnd, name string) trip.StoreEnd {

@@ -34,3 +34,24 @@ func TestDifference(t *testing.T) {
 		}
 	}
 }
+
+func TestDifference_Wrong(t *testing.T) {
+	answer := func(days float64, wrong ...trip.Wrong) *trip.Answer {
+		return &trip.Answer{Stores: []trip.StoreEnd{{Store: "battery", Lasts: figure.Figure{Value: 24 * days}, Text: "so long"}}, Wrong: wrong}
+	}
+	cut := func(nights int) trip.Wrong { return trip.Wrong{What: "inverter cut off", Nights: nights, Of: 9} }
+	for _, c := range []struct {
+		before, after *trip.Answer
+		want          string
+	}{
+		{answer(4), answer(4, cut(1)), "inverter cut off on 1 night, none before; battery unchanged"},
+		{answer(4, cut(1)), answer(5, cut(3)), "battery 1.0 day more; inverter cut off on 3 nights, 1 before"},
+		{answer(4, cut(3)), answer(4), "inverter cut off on no night now, 3 before; battery unchanged"},
+		{answer(4, cut(3)), answer(4, cut(3)), "battery unchanged"},
+		{answer(4, cut(3)), answer(4, trip.Wrong{What: "overload", Nights: 2, Of: 9}, cut(3)), "overload on 2 nights, none before; battery unchanged"},
+	} {
+		if got := difference(c.before, c.after); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}

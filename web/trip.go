@@ -19,6 +19,7 @@ type TripSheet struct {
 	Difference string       `json:"difference"`                        // what has become of the stores since the revision asked about
 	Nights     string       `json:"nights"`                            // how often the floor is missed, in a sentence
 	Power      []string     `json:"power" nullable:"false"`            // what must never lose power, and how often it would
+	Wrong      []WrongRow   `json:"wrong" nullable:"false"`            // what went wrong in the typical run, most nights first
 	Days       float64      `json:"days"`                              // length of the stay
 	Legs       []Leg        `json:"legs" nullable:"false"`             // the places, in order
 	Stores     []StoreRow   `json:"stores" nullable:"false"`           // the soonest end first
@@ -33,6 +34,14 @@ type TripSheet struct {
 	Caution    string       `json:"caution"`                           //
 	Basis      []BasisRow   `json:"basis" nullable:"false"`            // what the answer rests on
 	Members    int          `json:"members" doc:"runs of weather; 1 is one year"`
+}
+
+// WrongRow is something that went wrong in the typical run, and on how many nights of how many.
+type WrongRow struct {
+	What   string  `json:"what"`
+	Nights string  `json:"nights"`
+	Of     string  `json:"of"`
+	Bar    float64 `json:"bar"` // share of all nights, for drawing
 }
 
 // Leg is a part of the stay at one place.
@@ -147,7 +156,7 @@ func (s *Server) tripOperation(api huma.API) {
 		}
 		sheet := TripSheet{
 			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
-			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []Both{}, Basis: []BasisRow{}, Power: []string{}, Charge: []BasisRow{}, Curve: emptyCurve(),
+			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []Both{}, Basis: []BasisRow{}, Power: []string{}, Wrong: []WrongRow{}, Charge: []BasisRow{}, Curve: emptyCurve(),
 		}
 		switch {
 		case len(r.faults) > 0:

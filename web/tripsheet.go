@@ -14,6 +14,9 @@ func (t *TripSheet) fill(a *trip.Answer, volts float64) {
 	for _, k := range a.Power {
 		t.Power = append(t.Power, plainWords(k.Words))
 	}
+	for _, w := range a.Wrong {
+		t.Wrong = append(t.Wrong, WrongRow{What: plainWords(w.What), Nights: strconv.Itoa(w.Nights), Of: strconv.Itoa(w.Of), Bar: share(float64(w.Nights), float64(w.Of))})
+	}
 	t.Days, t.Floor = float64(len(a.Days)), percent(a.Nights.Floor)
 	us, metric := a.In(quantity.US), a.In(quantity.Metric)
 	t.Notes = append(t.Notes, toldAll(us.Remarks, metric.Remarks)...)

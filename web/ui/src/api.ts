@@ -1130,6 +1130,7 @@ export interface components {
             state: "answered" | "gaps" | "faults";
             stores: components["schemas"]["StoreRow"][];
             volts: string;
+            wrong: components["schemas"]["WrongRow"][];
         };
         TryView: {
             means: components["schemas"]["Both"];
@@ -1277,6 +1278,13 @@ export interface components {
         WordsRow: {
             caution: string;
             words: components["schemas"]["Both"];
+        };
+        WrongRow: {
+            /** Format: double */
+            bar: number;
+            nights: string;
+            of: string;
+            what: string;
         };
     };
     responses: never;

@@ -68,6 +68,14 @@ describe('Will it last?', () => {
     });
   });
 
+  it('counts the nights on which something went wrong, and is silent where nothing did', () => {
+    const title = (target: HTMLElement): Element | undefined => [...target.querySelectorAll('h2')].find((h) => h.textContent === 'What went wrong');
+    mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
+      expect(textOf(title(target)?.parentElement?.querySelector('tbody tr') ?? null)).toMatch(/^1 of 2 nights ?inverter cut off by low voltage$/);
+    });
+    mounted(Last, { desk: deskWith(cannedTrip({ wrong: [] })) }, (target) => expect(title(target)).toBeUndefined());
+  });
+
   it('moves along the battery by keyboard', () => {
     mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => {
       const slider = target.querySelector<SVGElement>('[role=slider]');
