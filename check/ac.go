@@ -146,6 +146,11 @@ func Say(x float64, kind quantity.Kind) string {
 	return quantity.Format(quantity.Quantity{Base: x, Kind: kind}, quantity.Metric)
 }
 
+// Say writes a number with its unit for a sentence, in the units of the case.
+func (c Case) Say(x float64, kind quantity.Kind) string {
+	return quantity.Format(quantity.Quantity{Base: x, Kind: kind}, c.Units)
+}
+
 // SetHours returns the edit that makes the hours of a part read as text.
 func SetHours(path string, said rig.Hours, text string) rig.Edit {
 	return rig.Edit{Path: path, Old: said.Text(), New: text}

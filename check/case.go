@@ -3,24 +3,27 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"campwright/convert"
 	"campwright/figure"
+	"campwright/quantity"
 	"campwright/rig"
 	"campwright/system"
 )
 
 // Case is a rig prepared for judging. It does not change; rules may read it from any goroutine.
 type Case struct {
-	Said  *rig.Rig       // the document as its owner wrote it
-	Doc   *rig.Rig       // the same with everything filled in
-	Gaps  []system.Gap   // what is missing and cannot be guessed
-	Sys   *system.System // at nominal; nil where gaps or faults keep it from being made
-	Low   *system.System // every guess at its low end; nil with Sys
-	High  *system.System // every guess at its high end; nil with Sys
-	Fault error          // why Sys is nil, besides gaps
-	Sites []system.Site  // stops in their order, home last
+	Said  *rig.Rig        // the document as its owner wrote it
+	Doc   *rig.Rig        // the same with everything filled in
+	Gaps  []system.Gap    // what is missing and cannot be guessed
+	Sys   *system.System  // at nominal; nil where gaps or faults keep it from being made
+	Low   *system.System  // every guess at its low end; nil with Sys
+	High  *system.System  // every guess at its high end; nil with Sys
+	Fault error           // why Sys is nil, besides gaps
+	Sites []system.Site   // stops in their order, home last
+	Units quantity.System // of the texts; Prepare takes the owner's
 
 	find system.Lookup
 	ends []Case                      // while something is missing: the case with it at the low and at the high end of what is plausible
@@ -40,7 +43,7 @@ func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 	}
 	said := doc.Clone()
 	full, gaps := system.Complete(doc)
-	c := Case{Said: &said, Doc: &full, Gaps: gaps, find: find}
+	c := Case{Said: &said, Doc: &full, Gaps: gaps, Units: said.Units(), find: find}
 	c.Sites = system.Sites(&full, find)
 	whole := len(gaps) == 0
 	if !whole {
@@ -71,14 +74,26 @@ func (c *Case) end(doc rig.Rig, shares []float64) {
 	}
 }
 
+// In returns the case with its texts in the units of a system.
+func (c Case) In(units quantity.System) Case {
+	c.Units = units
+	c.ends = slices.Clone(c.ends)
+	for i := range c.ends {
+		c.ends[i].Units = units
+	}
+	doc, sys := c.Doc, c.Sys
+	c.nets = sync.OnceValue(func() *Nets { return makeNets(doc, sys, units) })
+	return c
+}
+
 // finish makes the systems of a document in which nothing is missing, and what is made when a rule asks.
 func (c *Case) finish(whole bool) {
 	if whole {
 		c.assemble()
 	}
-	doc, said, sys := c.Doc, c.Said, c.Sys
+	doc, said, sys, units := c.Doc, c.Said, c.Sys, c.Units
 	c.says = sync.OnceValue(func() map[string]rig.Value { return valuesOf(said) })
-	c.nets = sync.OnceValue(func() *Nets { return makeNets(doc, sys) })
+	c.nets = sync.OnceValue(func() *Nets { return makeNets(doc, sys, units) })
 }
 
 // assemble makes the systems at nominal and at both ends of the guesses.

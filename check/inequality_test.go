@@ -118,7 +118,7 @@ func TestShow(t *testing.T) {
 		Number("β", "", quantity.PerDegree, -0.003, ""), Number("Tlow", "", quantity.Temperature, -20, ""), Number("Vmax", "", quantity.Voltage, 100, ""),
 	}}
 	const want = "4 × 22.3 V × (1 + (−0.3 %/°C) × (−20 °C − 25)) = 101.2 V, must be ≤ 100 V"
-	if got := Show(w).Line(); got != want {
+	if got := Show(w, quantity.Metric).Line(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 	if err := Recompute(w, 1e-6); err != nil {

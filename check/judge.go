@@ -178,7 +178,7 @@ func run(c Case, rule *Rule) []Outcome {
 		if o.Ways == nil || o.Verdict == Pass {
 			o.Ways = []string{}
 		}
-		o.Working = Show(o.Numbers)
+		o.Working = Show(o.Numbers, c.Units)
 		o.accept(c.Doc.Accepted)
 	}
 	return list

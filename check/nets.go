@@ -18,6 +18,7 @@ type Nets struct {
 	all    [3]*system.Network // least resistance, nominal, most
 	Solved [3][]system.Solved // one for each state, in the same order
 	faults [3][]system.FaultAt
+	units  quantity.System
 	guards []int // of each run, the device that protects it, −1 for none
 }
 
@@ -42,11 +43,11 @@ func (c Case) Wired() bool {
 	return w != nil && (len(w.Runs) > 0 || len(w.FuseBlocks) > 0)
 }
 
-func makeNets(doc *rig.Rig, sys *system.System) *Nets {
+func makeNets(doc *rig.Rig, sys *system.System, units quantity.System) *Nets {
 	if sys == nil || doc.Bank == nil {
 		return nil
 	}
-	n := &Nets{}
+	n := &Nets{units: units}
 	for i, lean := range []system.Lean{system.Least, system.Nominal, system.Most} {
 		net, err := system.NewNetwork(doc, sys, system.Draw{}, lean)
 		if err != nil {
@@ -304,7 +305,7 @@ func (n *Nets) Rating(r *system.Run, g conductor.Gauge) (conductor.Rating, figur
 	u := r.Use
 	u.Gauge = g
 	rating, err := conductor.Ampacity(u)
-	t := Number("Iz", fmt.Sprintf("what %s may carry in %.0f °C air", sizeText(r, g), rating.AirC), quantity.Current, rating.Amps, rating.Origin.String())
+	t := Number("Iz", fmt.Sprintf("what %s may carry in air of %s", sizeText(r, g), quantity.Format(quantity.Quantity{Base: rating.AirC, Kind: quantity.Temperature}, n.units)), quantity.Current, rating.Amps, rating.Origin.String())
 	if r.Unknown {
 		t.Figure.State, t.Figure.Name = figure.Unknown, "what the cable may carry; its size is not known"
 	}

@@ -117,7 +117,7 @@ func heightHere(c Case) []string {
 				continue
 			}
 			air := convert.Air{ElevationM: s.ElevationM}
-			lines = append(lines, fmt.Sprintf("%s %s, %s: %s of its %s by its own rule, %s by this one.", g.Name, At(s), Say(s.ElevationM, quantity.Length), Say(rule.Share(air)*g.Power.Quantity.Base, quantity.Power),
+			lines = append(lines, fmt.Sprintf("%s %s, %s: %s of its %s by its own rule, %s by this one.", g.Name, At(s), c.Say(s.ElevationM, quantity.Length), Say(rule.Share(air)*g.Power.Quantity.Base, quantity.Power),
 				Say(g.Power.Quantity.Base, quantity.Power), Say(convert.Per1000ft.Share(air)*g.Power.Quantity.Base, quantity.Power)))
 		}
 	}

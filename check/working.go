@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -25,12 +26,17 @@ type Term struct {
 	Figure figure.Figure `json:"figure"`
 }
 
-// Show writes a working for people. A working without a comparison shows its terms alone.
-func Show(w figure.Working) Working {
+// Show writes a working for people in the units of a system. A working without a comparison shows its terms alone. A formula with temperatures and bare numbers
+// beside them, such as (T − 25), holds in degrees Celsius alone and is shown in metric units.
+func Show(w figure.Working, units quantity.System) Working {
 	out := Working{Formula: w.Formula, Source: w.Source, Terms: []Term{}}
 	for _, t := range w.Terms {
 		out.Terms = append(out.Terms, Term(t))
 	}
+	if bareDegrees(w) {
+		units = quantity.Metric
+	}
+	fill := func(side string, terms []figure.Term) string { return fill(side, terms, units) }
 	sides, signs := sidesOf(w.Formula)
 	switch {
 	case len(sides) == 3:
@@ -88,9 +94,21 @@ func sidesOf(formula string) (sides, signs []string) {
 	return append(sides, strings.TrimSpace(formula[begin:])), signs
 }
 
-// fill writes one side of a formula with every symbol's figure in its place, in metric units, which the formula holds in. A negative figure
-// behind a sign stands in brackets.
-func fill(side string, terms []figure.Term) string {
+// bareDegrees tells whether a formula has a temperature in it and a bare number.
+func bareDegrees(w figure.Working) bool {
+	warm := slices.ContainsFunc(w.Terms, func(t figure.Term) bool { return t.Figure.Kind == quantity.Temperature })
+	for rest := w.Formula; warm && rest != ""; {
+		word := wordOf(rest)
+		if word != "" && word[0] >= '2' && word[0] <= '9' {
+			return true
+		}
+		rest = rest[max(len(word), len(string([]rune(rest)[0]))):]
+	}
+	return false
+}
+
+// fill writes one side of a formula with every symbol's figure in its place. A negative figure behind a sign stands in brackets.
+func fill(side string, terms []figure.Term, units quantity.System) string {
 	var b strings.Builder
 	signed := false // an operator stands right before
 	for rest := side; rest != ""; {
@@ -107,7 +125,7 @@ func fill(side string, terms []figure.Term) string {
 		text := word
 		for _, t := range terms {
 			if t.Symbol == word {
-				if text = figure.Nominal(t.Figure, quantity.Metric); signed && strings.HasPrefix(text, "−") {
+				if text = shown(t.Figure, units); signed && strings.HasPrefix(text, "−") {
 					text = "(" + text + ")"
 				}
 			}
@@ -116,6 +134,14 @@ func fill(side string, terms []figure.Term) string {
 		rest, signed = rest[len(word):], false
 	}
 	return b.String()
+}
+
+// shown is a figure in a formula: what nobody knows is told as such and not as the nothing that stands for it.
+func shown(f figure.Figure, units quantity.System) string {
+	if f.State == figure.Unknown && f.Value == 0 && f.High <= f.Low {
+		return "unknown"
+	}
+	return figure.Nominal(f, units)
 }
 
 // wordOf returns the word or number that a text begins with.

@@ -18,7 +18,7 @@ type checkCmd struct {
 	Rig   string `arg:"" type:"existingfile" help:"Rig file."`
 	Rule  string `help:"Judge by one rule alone, with the full working, such as M03." placeholder:"ID"`
 	Cures bool   `help:"Also look for changes to the file that take a finding away; every one offered has been judged."`
-	Units string `help:"Units of what a working's symbols stand for: us or metric." enum:"us,metric" default:"metric"`
+	Units string `help:"Units of the texts: us, metric, or as most of the file is written." enum:"us,metric,file" default:"file"`
 	JSON  bool   `name:"json" help:"Print the report as JSON."`
 }
 
@@ -31,6 +31,7 @@ func (checkCmd) Help() string {
 type checked struct {
 	check.Report
 	Cures []curesOf `json:"cures,omitempty"`
+	units quantity.System
 }
 
 // curesOf is the cures of one outcome.
@@ -48,6 +49,12 @@ func (c checkCmd) Run(env Env) error {
 	if err != nil {
 		return err
 	}
+	switch c.Units {
+	case "us":
+		prepared = prepared.In(quantity.US)
+	case "metric":
+		prepared = prepared.In(quantity.Metric)
+	}
 	judged := rules.All()
 	if c.Rule != "" {
 		rule, ok := rules.Find(strings.ToUpper(c.Rule))
@@ -57,7 +64,7 @@ func (c checkCmd) Run(env Env) error {
 		judged = []check.Rule{rule}
 	}
 	report := check.Judge(prepared, judged)
-	out := checked{Report: report}
+	out := checked{Report: report, units: prepared.Units}
 	if c.Cures {
 		for i := range report.Outcomes {
 			if list := check.Cures(prepared, report.Outcomes[i], rules.All()); len(list) > 0 {
@@ -116,7 +123,7 @@ func (c checkCmd) print(w io.Writer, r *checked) {
 		fmt.Fprintln(w)
 		printRule(w, rule)
 	}
-	printEnds(w, r.Places)
+	printEnds(w, r.Places, r.units)
 	if len(r.Cautions) > 0 {
 		fmt.Fprintln(w, "\nCAUTION")
 		for _, caution := range r.Cautions {
@@ -210,11 +217,7 @@ func (c checkCmd) finding(w io.Writer, r *checked, i int) {
 		}
 	}
 	if c.Rule != "" {
-		units := quantity.Metric
-		if c.Units == "us" {
-			units = quantity.US
-		}
-		for _, line := range o.Working.Lines(units) {
+		for _, line := range o.Working.Lines(r.units) {
 			hanging(w, indent, line, in+2)
 		}
 	}
@@ -258,7 +261,7 @@ func (c checkCmd) accepted(w io.Writer, r *checked) {
 }
 
 // printEnds writes the ends of temperature that entered.
-func printEnds(w io.Writer, places []check.Ends) {
+func printEnds(w io.Writer, places []check.Ends, units quantity.System) {
 	if len(places) == 0 {
 		return
 	}
@@ -271,18 +274,17 @@ func printEnds(w io.Writer, places []check.Ends) {
 			hanging(w, "  ", p.Name+": its climate is not known: "+p.Problem, 4)
 			continue
 		}
-		line := p.Name + ": " + ends(p.RecordLowC, "record low ") + ends(p.AnnualLowC, ", low of a middling year ") + ends(p.HighC, ", record high ")
+		line := p.Name + ": " + ends(p.RecordLowC, "record low ", units) + ends(p.AnnualLowC, ", low of a middling year ", units) + ends(p.HighC, ", record high ", units)
 		if p.ElevationM != nil {
-			line += fmt.Sprintf(", %.0f m", *p.ElevationM)
+			line += ", " + quantity.Format(quantity.Quantity{Base: *p.ElevationM, Kind: quantity.Length}, units)
 		}
 		hanging(w, "  ", line, 4)
 	}
 }
 
-func ends(x *float64, before string) string {
+func ends(x *float64, before string, units quantity.System) string {
 	if x == nil {
 		return ""
 	}
-	q := quantity.Quantity{Base: *x, Kind: quantity.Temperature}
-	return before + quantity.Format(q, quantity.Metric) + " (" + quantity.Format(q, quantity.US) + ")"
+	return before + quantity.Format(quantity.Quantity{Base: *x, Kind: quantity.Temperature}, units)
 }

@@ -55,7 +55,7 @@ func run(c check.Case) []check.Outcome {
 func judge(c check.Case, s check.Setting) check.Outcome {
 	o := cold(s, blurV*c.Cells()/4).Judge().Outcome(s.Path, s.Name, check.Fail)
 	volts, k := s.Absorption.Quantity.Base, s.PerC.Quantity.Base
-	o.Detail = fmt.Sprintf("Set to %.1f V it charges to %.1f V at %d °C and to %.1f V at %d °C.", volts, volts+k*(coldC-roomC), coldC, volts+k*(hotC-roomC), hotC)
+	o.Detail = fmt.Sprintf("Set to %.1f V it charges to %.1f V at %s and to %.1f V at %s.", volts, volts+k*(coldC-roomC), c.Say(coldC, quantity.Temperature), volts+k*(hotC-roomC), c.Say(hotC, quantity.Temperature))
 	o.Ways = []string{"switch temperature compensation off, or set it to nothing", "unplug the temperature sensor where the charger then shifts nothing"}
 	o.Tries = []check.Cure{{Words: "set the compensation of " + s.Name + " to nothing", Edits: []rig.Edit{c.SetTo(s.Path+"/compensation", "none")}}}
 	return o

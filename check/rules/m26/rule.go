@@ -90,7 +90,7 @@ func judge(c check.Case, b *rig.Bank, s *system.Site) check.Outcome {
 	}
 	if b.Heater.Given() && b.Heater.Quantity.Base > 0 && b.HeatsBelow.Quantity.Base >= b.Block.ColdCharge.Quantity.Base {
 		o := check.Outcome{Verdict: check.Pass, Place: "bank", Part: part, Title: "heater keeps the cells above freezing", Numbers: worst.Working}
-		o.Detail = fmt.Sprintf("Its %s heater starts at %s; campwright trip counts what it takes.", in(b.Heater.Quantity.Base, quantity.Power), in(b.HeatsBelow.Quantity.Base, quantity.Temperature))
+		o.Detail = fmt.Sprintf("Its %s heater starts at %s; campwright trip counts what it takes.", c.Say(b.Heater.Quantity.Base, quantity.Power), c.Say(b.HeatsBelow.Quantity.Base, quantity.Temperature))
 		return o
 	}
 	cold := bay(b, s, s.ColdC, "ordinary cold night "+check.At(s)).Judge()
@@ -122,7 +122,7 @@ func judge(c check.Case, b *rig.Bank, s *system.Site) check.Outcome {
 	}
 	o.Title = "cold mornings without charge"
 	o.Consequence = "The battery refuses charge until it has warmed: morning sun and the first hours of driving are lost."
-	o.Detail = warmUp(b, s, cold)
+	o.Detail = warmUp(c, b, s, cold)
 	o.Ways = []string{"insulate the bay and heat it from the vehicle or the late sun", "move the bank inside the warm part"}
 	o.Tries = []check.Cure{inside(c)}
 	return o
@@ -175,15 +175,15 @@ func freezing(b *rig.Bank, s *system.Site) check.Inequality {
 const heatKJ, freelyC = 1.0, 5
 
 // warmUp tells what warming the bank on a cold morning takes.
-func warmUp(b *rig.Bank, s *system.Site, cold check.Judged) string {
+func warmUp(c check.Case, b *rig.Bank, s *system.Site, cold check.Judged) string {
 	kg, _ := system.BankKg(b)
 	from := cold.Result
 	th, err := battery.NewThermal(battery.ThermalParams{MassKg: kg, KJPerKgK: heatKJ})
 	if err != nil || from >= freelyC {
 		return ""
 	}
-	return fmt.Sprintf("Warming %s of bank from %s to %s takes %s and the losses on the way.", in(kg, quantity.Mass), in(from, quantity.Temperature),
-		in(freelyC, quantity.Temperature), in(th.WarmWh(from, freelyC), quantity.Energy))
+	return fmt.Sprintf("Warming %s of bank from %s to %s takes %s and the losses on the way.", c.Say(kg, quantity.Mass), c.Say(from, quantity.Temperature),
+		c.Say(freelyC, quantity.Temperature), c.Say(th.WarmWh(from, freelyC), quantity.Energy))
 }
 
 // inside is the cure of moving the bank inside.
@@ -193,8 +193,4 @@ func inside(c check.Case) check.Cure {
 		cure.Edits = append(cure.Edits, rig.Edit{Path: "bank/bay above outside", Old: above.Text()})
 	}
 	return cure
-}
-
-func in(x float64, kind quantity.Kind) string {
-	return quantity.Format(quantity.Quantity{Base: x, Kind: kind}, quantity.Metric)
 }

@@ -65,6 +65,7 @@ type walked struct {
 	found    bool // a device was met
 	from     string
 	guessed  bool
+	taken    bool // the program took the place of the fuse, or the length of the cable, for want of a word about it
 }
 
 // fromPost walks a run that begins at a plus post, and what follows it where it has no device and ends on a bar that only such runs feed.
@@ -113,21 +114,26 @@ func (w *walked) add(net *system.Network, r *system.Run) {
 	if low == 0 && high == 0 || !system.IsGuess(r.Length) {
 		low, high = r.LengthM, r.LengthM
 	}
+	untold := r.Length.State < figure.About
+	if untold && r.Wire.Ohms.Given() {
+		low = 0 // a resistance tells nothing of where things stand
+	}
 	x := r.LengthM
 	for k, d := range r.Devices {
 		if q := &net.Devices[d]; q.Protects() {
 			w.found = true
 			if !math.IsNaN(q.AtM) {
-				x, low, high = q.AtM, q.AtM, q.AtM
+				x, low, high, untold = q.AtM, q.AtM, q.AtM, false
 			} else {
 				share := float64(k+1) / float64(len(r.Devices)+1)
-				x, low, w.guessed = share*x, 0, true
+				x, low, untold = share*x, 0, true
 			}
 			break
 		}
 	}
 	w.metres, w.low, w.high = w.metres+x, w.low+low, w.high+high
-	w.guessed = w.guessed || len(r.Guessed) > 0 && low != high
+	w.guessed = w.guessed || low != high
+	w.taken = w.taken || untold
 }
 
 func judge(c check.Case, net *system.Network, r *system.Run, w walked) check.Outcome {
@@ -147,18 +153,21 @@ func judge(c check.Case, net *system.Network, r *system.Run, w walked) check.Out
 	if w.guessed {
 		far = check.Between("x0", "along the cable to the first device", quantity.Length, w.metres, w.low, w.high, r.Path)
 	}
+	if w.taken && w.low <= reach.Metres && w.high > reach.Metres {
+		far.Figure.State = figure.Unknown // what the program took stops nobody
+	}
 	if !w.found {
 		far.Figure.Name = "along the cable without any device"
 	}
 	q := check.Inequality{Formula: "x = x0 ≤ xmax", Name: "unprotected length", Kind: quantity.Length, Source: reach.Origin.String(),
 		Inputs: []figure.Term{far, check.Number("xmax", reach.Text, quantity.Length, reach.Metres, reach.Origin.String())},
-		Hints:  map[string]string{"x0": "measure along " + part + " from the post to its first fuse"}}
+		Hints:  map[string]string{"x0": "measure the distance from the post to the fuse, along " + part}}
 	worst := check.Stop
 	if w.sheathed {
 		worst = check.Fail
 	}
 	o := q.Judge().Outcome(r.Path, part, worst)
-	if !w.found && o.Verdict == check.Pass {
+	if !w.found && o.Verdict < check.Stop {
 		o.Verdict, o.Margin = worst, nil
 	}
 	if o.Verdict >= check.Fail && !w.found {

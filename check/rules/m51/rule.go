@@ -39,7 +39,7 @@ func run(c check.Case) []check.Outcome {
 			j := day(c, a).Judge()
 			o = j.Outcome(o.Place, o.Part, check.Fail)
 			label, _ := c.UsableWh()
-			o.Detail = fmt.Sprintf("The bank of %s lasts %.1f h. On propane it burns %s a day.", check.Say(label, quantity.Energy), 24*label/j.Result, burns(a))
+			o.Detail = fmt.Sprintf("The bank of %s lasts %.1f h. On propane it burns %s a day.", check.Say(label, quantity.Energy), 24*label/j.Result, burns(c, a))
 			if o.Verdict == check.Pass {
 				o.Verdict, o.Title = check.Note, "absorption refrigerator runs on the inverter"
 			}
@@ -67,6 +67,6 @@ func day(c check.Case, a *rig.Appliance) check.Inequality {
 	}
 }
 
-func burns(a *rig.Appliance) string {
-	return check.Say(24*gas.KgPerH(a.Propane.Rate.Quantity.Base*a.Propane.Duty.Quantity.Base), quantity.Mass)
+func burns(c check.Case, a *rig.Appliance) string {
+	return c.Say(24*gas.KgPerH(a.Propane.Rate.Quantity.Base*a.Propane.Duty.Quantity.Base), quantity.Mass)
 }

@@ -57,11 +57,11 @@ func run(c check.Case) []check.Outcome {
 		}
 	}
 	v := c.OutletV()
-	perM := check.Number("r", "resistance of "+g.String()+", both conductors", quantity.Resistance, g.LoopOhms(1, cordC), "[NEC] chapter 9 table 8 at 75 C, for each metre")
 	q := check.Inequality{
-		Formula: "V = Vpost − I × r × L ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law", Hints: map[string]string{"L": read, "I": "read the starting amps on the nameplate, or the running amps of what is on for hours"},
+		Formula: "V = Vpost − I × R ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law",
+		Hints: map[string]string{"R": read, "I": "read the starting amps on the nameplate, or the running amps of what is on for hours"},
 		Inputs: []figure.Term{
-			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amps, perM, metres(s.Cord.Length),
+			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amps, loop(c, g, s.Cord.Length),
 			check.Number("Vmin", "lowest that motors bear", quantity.Voltage, lowest*v, check.Practice),
 		},
 	}
@@ -83,10 +83,16 @@ func run(c check.Case) []check.Outcome {
 	return []check.Outcome{o}
 }
 
-// metres is the length as a pure number, so that ohms for each metre times it are ohms.
-func metres(v rig.Value) figure.Term {
-	t := check.Known("L", "length of the cord, metres", v)
-	t.Figure.Kind = quantity.Count
+// loop is the resistance of both conductors of the cord.
+func loop(c check.Case, g conductor.Gauge, length rig.Value) figure.Term {
+	m := check.Known("", "", length).Figure
+	name := fmt.Sprintf("%s of %s, there and back", c.Say(m.Value, quantity.Length), g)
+	const book = "[NEC] chapter 9 table 8 at 75 C"
+	if m.High <= m.Low {
+		return check.Number("R", name, quantity.Resistance, g.LoopOhms(m.Value, cordC), book)
+	}
+	t := check.Between("R", name, quantity.Resistance, g.LoopOhms(m.Value, cordC), g.LoopOhms(m.Low, cordC), g.LoopOhms(m.High, cordC), book)
+	t.Figure.State = m.State
 	return t
 }
 

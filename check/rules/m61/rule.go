@@ -69,7 +69,7 @@ func carries(c check.Case, g *rig.Generator) check.Inequality {
 		if !math.IsNaN(s.HotC) {
 			air.AirC = s.HotC
 		}
-		share = check.Number("s", fmt.Sprintf("share left %s, %s", check.At(s), check.Say(s.ElevationM, quantity.Length)), quantity.Share, rule.Share(air), "[GENSET-MANUALS]: "+g.Derating)
+		share = check.Number("s", fmt.Sprintf("share left %s, %s", check.At(s), c.Say(s.ElevationM, quantity.Length)), quantity.Share, rule.Share(air), "[GENSET-MANUALS]: "+g.Derating)
 	}
 	q := check.Inequality{
 		Name: "generator at height", Kind: quantity.Power, Source: "[GENSET-MANUALS]",

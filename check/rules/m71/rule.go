@@ -43,12 +43,12 @@ func run(c check.Case) []check.Outcome {
 	}
 	var list []check.Outcome
 	if cold := coldest(c); cold != nil {
-		o := check.Outcome{Verdict: check.Pass, Place: "rig", Part: "appliances", Title: "heat of cold nights is counted", Detail: fmt.Sprintf("Nights of %s %s are heated by what is in the file.", check.Say(cold.ColdC, quantity.Temperature), check.At(cold))}
+		o := check.Outcome{Verdict: check.Pass, Place: "rig", Part: "appliances", Title: "heat of cold nights is counted", Detail: fmt.Sprintf("Nights of %s %s are heated by what is in the file.", c.Say(cold.ColdC, quantity.Temperature), check.At(cold))}
 		if !has(c, "furnace", heats) {
 			o = missing().Judge().Outcome("rig", "appliances", check.Warn)
 			o.Margin = nil
 			o.Title = "no heat counted for cold nights"
-			o.Detail = fmt.Sprintf("Nights of %s are ordinary %s.", check.Say(cold.ColdC, quantity.Temperature), check.At(cold))
+			o.Detail = fmt.Sprintf("Nights of %s are ordinary %s.", c.Say(cold.ColdC, quantity.Temperature), check.At(cold))
 			o.Ways = []string{"add the furnace with its blower", "accept it with the reason: it is not heated"}
 		}
 		list = append(list, o)
