@@ -16,6 +16,7 @@ type Section struct {
 	Doc   string `json:"doc"`
 	Form  string `json:"form" enum:"group,list,named" doc:"one group, a list of parts, or parts by name"`
 	There bool   `json:"there"` // whether anything is written under it
+	Total Both   `json:"total"` // of its parts, where one makes sense
 	Parts []Part `json:"parts" nullable:"false"`
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"net/http"
+	"slices"
 	"strings"
 	"time"
 
@@ -30,7 +31,9 @@ type RigView struct {
 	Source   string      `json:"source"` // the text as it stands
 	Faults   []rig.Fault `json:"faults" nullable:"false"`
 	Gaps     []GapView   `json:"gaps" nullable:"false"`
+	Sentence Both        `json:"sentence"` // what is aboard today
 	Sections []Section   `json:"sections" nullable:"false"`
+	Alike    []AlikeRow  `json:"alike" nullable:"false"` // what is remarked of many estimates, told once instead of beside each
 	Counts   []Count     `json:"counts" nullable:"false"`
 	Added    string      `json:"added"`   // path of the part that the change has added; empty for any other
 	Program  string      `json:"program"` // version
@@ -41,6 +44,12 @@ type GapView struct {
 	Path string `json:"path"`
 	What string `json:"what"`
 	Hint string `json:"hint"`
+}
+
+// AlikeRow is a remark that many values have in common.
+type AlikeRow struct {
+	N   int    `json:"n"`
+	Why string `json:"why"`
 }
 
 // Count is how many values are known in one way.
@@ -109,6 +118,14 @@ func (s *Server) rigView(r reading) RigView {
 	if v.Faults == nil {
 		v.Faults = []rig.Fault{}
 	}
+	day := s.options.Now()
+	today := r.full.At(rig.Date{Year: day.Year(), Month: int(day.Month()), Day: day.Day(), State: figure.Plain})
+	v.Sentence = aboard(&today)
+	for path, total := range totals(&today) {
+		if at := slices.IndexFunc(v.Sections, func(s Section) bool { return s.Path == path }); at >= 0 {
+			v.Sections[at].Total = total
+		}
+	}
 	counts := map[string]int{}
 	taken := store.Taken(r.state.Text)
 	for _, section := range v.Sections {
@@ -117,10 +134,43 @@ func (s *Server) rigView(r reading) RigView {
 			counts[row.State]++
 		})
 	}
+	v.Alike = toldOnce(v.Sections)
 	for _, state := range []string{states[figure.Measured], states[figure.Plain], states[figure.About], takenState, states[figure.Unknown], states[figure.Default]} {
 		v.Counts = append(v.Counts, Count{State: state, N: counts[state]})
 	}
 	return v
+}
+
+// mostRepeated is how often a remark on estimates stands beside its values before it is told once for all of them.
+const mostRepeated = 3
+
+// toldOnce takes remarks away that stand beside many estimates, and returns them.
+func toldOnce(sections []Section) []AlikeRow {
+	count := map[string]int{}
+	about := func(f func(*Row)) {
+		for _, s := range sections {
+			eachRow(s.Parts, func(row *Row) {
+				if row.State == states[figure.About] && row.Why != "" {
+					f(row)
+				}
+			})
+		}
+	}
+	list := []AlikeRow{}
+	about(func(row *Row) {
+		if count[row.Why]++; count[row.Why] == mostRepeated+1 {
+			list = append(list, AlikeRow{Why: row.Why})
+		}
+	})
+	about(func(row *Row) {
+		if count[row.Why] > mostRepeated {
+			row.Why = ""
+		}
+	})
+	for i := range list {
+		list[i].N = count[list[i].Why]
+	}
+	return list
 }
 
 // takenState is the word for a value that the file remarks as taken for the owner, not said by them.

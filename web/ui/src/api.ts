@@ -536,6 +536,11 @@ export interface components {
             switches: components["schemas"]["SwitchRow"][];
             ways: components["schemas"]["WayRow"][];
         };
+        AlikeRow: {
+            /** Format: int64 */
+            n: number;
+            why: string;
+        };
         AskRow: {
             ask: string;
             choices: string[];
@@ -943,6 +948,7 @@ export interface components {
         };
         RigView: {
             added: string;
+            alike: components["schemas"]["AlikeRow"][];
             changed: string;
             counts: components["schemas"]["Count"][];
             faults: components["schemas"]["Fault"][];
@@ -956,6 +962,7 @@ export interface components {
             revision: string;
             saved: boolean;
             sections: components["schemas"]["Section"][];
+            sentence: components["schemas"]["Both"];
             source: string;
             today: string;
             undo: string;
@@ -1054,6 +1061,7 @@ export interface components {
             path: string;
             there: boolean;
             title: string;
+            total: components["schemas"]["Both"];
         };
         SilentRule: {
             id: string;

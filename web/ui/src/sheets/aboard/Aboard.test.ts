@@ -19,12 +19,24 @@ describe('What is aboard?', () => {
     });
   });
 
+  it('begins with what is aboard in one sentence, in the reader’s units, and a total beside its kind of part', () => {
+    const desk = deskWith(cannedRig());
+    mounted(Aboard, { desk }, (target) => {
+      expect(textOf(target.querySelector('.sentence'))).toBe('60 lb of propane.');
+      expect(textOf(target.querySelector('#part-bank h2'))).toBe('Bank1.28 kWh');
+      expect(textOf(target.querySelector('.alike'))).toBe('5 estimates: its ends are usual.');
+      desk.units = 'metric';
+      flushSync();
+      expect(textOf(target.querySelector('.sentence'))).toBe('27.2 kg of propane.');
+    });
+  });
+
   it('keeps details of a part back until they are asked for', () => {
     const rig = cannedRig();
     const kettle = (path: string, key: string, state: 'default' | 'taken' | 'stated') => ({
       path: `appliances/kettle/${path}`, pattern: `appliances/*/${path}`, key, text: { us: '1', metric: '1' }, raw: '', state, why: '', line: 0,
     });
-    rig.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, parts: [{
+    rig.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, total: { us: '1', metric: '1' }, parts: [{
       path: 'appliances/kettle', pattern: 'appliances/*', name: 'kettle', member: true, lists: [], unsaid: [],
       rows: [kettle('power', 'power', 'taken'), kettle('surge', 'surge', 'taken'), kettle('power factor', 'power factor', 'default'), kettle('standby', 'standby', 'stated')],
     }] });
@@ -74,7 +86,7 @@ describe('What is aboard?', () => {
   it('adds a kind that is picked, shows it, and asks for its name', async () => {
     const asked: string[] = [];
     const added = cannedRig({ revision: 'aaaa0002', undo: 'appliances, electric kettle added', added: 'appliances/electric kettle' });
-    added.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, parts: [{
+    added.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, total: { us: '1', metric: '1' }, parts: [{
       path: 'appliances/electric kettle', pattern: 'appliances/*', name: 'electric kettle', member: true, lists: [], unsaid: [], rows: [
         { path: 'appliances/electric kettle/name', pattern: 'appliances/*/name', key: 'name', text: { us: 'electric kettle', metric: 'electric kettle' }, raw: 'electric kettle', state: 'stated', why: '', line: 20 },
       ],
@@ -87,7 +99,7 @@ describe('What is aboard?', () => {
       return Promise.resolve(Response.json(cannedTrip()));
     });
     const rig = cannedRig();
-    rig.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, parts: [] });
+    rig.sections.push({ path: 'appliances', title: 'Appliances', doc: '', form: 'list', there: true, total: { us: '1', metric: '1' }, parts: [] });
     desk.rig.value = rig;
     const settle = async (): Promise<void> => {
       for (let i = 0; i < 8; i += 1) await Promise.resolve();
