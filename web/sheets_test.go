@@ -203,7 +203,7 @@ func TestSafeCaseOfMovingLimit(t *testing.T) {
 		Inputs: []figure.Term{check.Number("a", "draw", quantity.Current, 102, ""), check.Between("b", "limit", quantity.Current, 150, 100, 200, "")},
 	}.Judge()
 	o := j.Outcome("bank", "bank", check.Fail)
-	o.Working = check.Show(o.Numbers)
+	o.Working = check.Show(o.Numbers, quantity.Metric)
 	if c := safeCase(&o); c.Result.US != "102 A" || c.Worst.US != "100 A" || c.AtBest.US != "200 A" {
 		t.Errorf("%+v", c)
 	}
