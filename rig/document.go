@@ -320,6 +320,7 @@ type Stores struct {
 type Home struct {
 	Place     Place  `rig:"place" doc:"name, or latitude and longitude"`
 	Elevation Value  `rig:"elevation" kind:"length" range:"-450 m..6000 m" doc:"above sea level"`
+	RecordLow Value  `rig:"record low" kind:"temperature" range:"-70 C..30 C" doc:"lowest air temperature known for the place"`
 	Site      string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed" doc:"sky above it"`
 	Lived     string `rig:"lived in" oneof:"yes|no" doc:"whether appliances run as on a trip, or only what draws when parked"`
 	Hookup    string `rig:"hookup" oneof:"none|15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V" doc:"what it is plugged into"`

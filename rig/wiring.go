@@ -99,6 +99,7 @@ type Device struct {
 	Rating    Value  `rig:"rating" kind:"current" range:"0.5 A..3000 A" doc:"lasting current printed on it"`
 	Volts     Value  `rig:"volts dc" kind:"voltage" range:"5 V..1500 V" doc:"direct voltage printed on it"`
 	Interrupt Value  `rig:"interrupt" kind:"current" range:"100 A..300000 A" doc:"largest fault current it can stop at that voltage"`
+	StopsAtV  Value  `rig:"interrupt at" kind:"voltage" range:"5 V..1500 V" doc:"direct voltage for which that is stated, where it is not the voltage printed on it"`
 	At        Value  `rig:"at" kind:"length" range:"0 m..60 m" doc:"distance along the run from where it begins"`
 	In        string `rig:"in" oneof:"plus|minus|both" doc:"which conductor of a pair it interrupts"`
 	Made      string `rig:"made for" oneof:"dc|ac|ac and dc|unknown" doc:"what its print allows"`

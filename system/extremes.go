@@ -130,7 +130,7 @@ func Sites(doc *rig.Rig, find Lookup) []Site {
 	if h := doc.Home; h != nil {
 		s := Site{Path: "home", Home: true, Lived: h.Lived == "yes", Hookup: h.Hookup, Sky: h.Site}
 		s.Months, _ = monthsOf(time.Time{}, 0)
-		s.fill(h.Place, h.Elevation, rig.Value{}, find)
+		s.fill(h.Place, h.Elevation, h.RecordLow, find)
 		list = append(list, s)
 	}
 	return list
@@ -179,6 +179,9 @@ func (s *Site) fill(p rig.Place, elevation, recordLow rig.Value, find Lookup) {
 	}
 	if recordLow.Given() {
 		s.RecordLowC, s.LowBasis = recordLow.Quantity.Base, "record low as written at the stop"
+		if s.Home {
+			s.LowBasis = "record low as written at home"
+		}
 		if math.IsNaN(s.AnnualLowC) {
 			s.AnnualLowC = s.RecordLowC + annualAboveLow
 		}

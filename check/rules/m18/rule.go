@@ -48,6 +48,9 @@ func run(c check.Case) []check.Outcome {
 			o.Verdict = check.Undecided
 			o.Measure = []string{hint(k)}
 		}
+		if o.Verdict == check.Pass {
+			o.Detail = check.Taken("input limit of "+k.Name, k.InputIsc)
+		}
 		o.Ways = []string{"more modules in series and fewer strings in parallel", "a second controller for part of the array"}
 		for _, a := range arrays {
 			o.Tries = append(o.Tries, c.Longer(a)...)

@@ -15,7 +15,7 @@ import (
 var Rule = check.Rule{
 	ID: "M23", Title: "inverter larger than the battery's limit", Holds: "battery bears the inverter", Worst: check.Fail,
 	What: "The current that an inverter takes at its rating from a bank that is low, against the lasting discharge limit of all blocks together.",
-	Why:  "The battery's own electronics open, and everything is dark at once, detectors and all.",
+	Why:  "The electronics of a lithium battery open, and everything is dark at once, detectors and all.",
 	Except: "Blocks are taken to share alike; whether their leads let them is rules M27 and M28. An inverter that is never loaded to its rating can be " +
 		"lived with: the largest honest load is told.",
 	Formula:   "P / η / V ≤ N × Ilim",
@@ -56,10 +56,16 @@ func judge(c check.Case, v *rig.Inverter) check.Outcome {
 	}
 	o := q.Judge().Outcome("inverters/"+v.Name, "inverter "+v.Name, check.Fail)
 	honest := math.Floor(b.Blocks.Quantity.Base*b.Block.DischargeLimit.Quantity.Base*low(c)*v.Efficiency.Quantity.Base/10) * 10
-	if o.Verdict != check.Pass {
-		o.Detail = fmt.Sprintf("The largest load that the bank bears is %.0f W.", honest)
+	watts := check.Say(honest, quantity.Power)
+	if o.Verdict == check.Pass {
+		o.Detail = check.Taken("lasting limit of a block", c.Said.Bank.Block.DischargeLimit)
+	} else {
+		o.Detail = fmt.Sprintf("The largest load that the bank bears is %s.", watts)
+		if b.Chemistry != "LFP" {
+			o.Consequence = "The bank's voltage falls until the inverter stops, its plates age fast, and what it gives at that rate is a small part of its label."
+		}
 	}
-	o.Ways = []string{"another block in parallel", fmt.Sprintf("an inverter of %.0f W, or loads kept below that", honest)}
+	o.Ways = []string{"another block in parallel", fmt.Sprintf("an inverter of %s, or loads kept below that", watts)}
 	if n := c.Said.Bank; n != nil && n.Blocks.Given() {
 		for k := 1; k <= 3; k++ {
 			o.Tries = append(o.Tries, check.Cure{Words: fmt.Sprintf("make it %.0f blocks", n.Blocks.Quantity.Base+float64(k)),

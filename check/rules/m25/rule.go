@@ -47,6 +47,7 @@ func run(c check.Case) []check.Outcome {
 		}[set.When]
 		if o.Verdict == check.Pass {
 			o.Title = "chargers " + set.When + " within the limit"
+			o.Detail = check.Taken("charge limit of a block", c.Said.Bank.Block.ChargeLimit)
 		}
 		if o.Verdict >= check.Warn && b.Chemistry != "LFP" {
 			o.Consequence = "The bank gasses, warms and ages fast while all of them work."

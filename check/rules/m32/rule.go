@@ -66,6 +66,14 @@ func judge(c check.Case, n *check.Nets, net *system.Network, i int) check.Outcom
 		from = "usual of a " + d.Family + ", from memory"
 	}
 	worst := check.Fail
+	if v := d.Doc.StopsAtV; v.Given() && d.Doc.Interrupt.Given() && v.Quantity.Base < volts && stop >= fault.Figure.Value {
+		q.Inputs = append(q.Inputs, check.Number("Istop", fmt.Sprintf("what it can stop at %s", check.Say(v.Quantity.Base, quantity.Voltage)), quantity.Current, stop, "print on the fuse"))
+		o := q.Judge().Outcome(d.Path, d.Title(net), worst)
+		o.Verdict, o.Title, o.Measure = check.Warn, "fuse's rating stated below bank voltage", nil
+		o.Consequence = fmt.Sprintf("Its rating holds up to %s; the bank is charged at %s, and there nobody promises it.", check.Say(v.Quantity.Base, quantity.Voltage), check.Say(volts, quantity.Voltage))
+		o.Detail = fmt.Sprintf("At its own voltage it has %.0f %% to spare.", 100*(1-fault.Figure.Value/stop))
+		return ways(c, net, d, o)
+	}
 	if claim >= f.Amps && f.Amps > stop {
 		worst, stop, from = check.Warn, claim, "claimed at a lower voltage than the bank is charged at"
 		q.Inputs = append(q.Inputs, check.Number("Istop", "what it is claimed to stop", quantity.Current, stop, from))

@@ -18,16 +18,13 @@ var Rule = check.Rule{
 	Why:  "A fuse at its rating runs hot, ages and opens on a warm evening under load: everybody blames the inverter.",
 	Except: "The quarter to spare belongs to loads that run for hours; less than that is a WARN, above the rating a FAIL. Starts of a second are left out. Whether " +
 		"the cable bears the fuse is rule M38, and there the book decides.",
-	Formula:   "I ≤ F, with 20 % of F to spare",
+	Formula:   "1.25 × I ≤ F",
 	Source:    "[NEC] 210.20(A): 125 % of a lasting current; on the battery side " + check.Practice,
 	Sure:      "currents are solved; all DC loads at once is the hardest that can be",
 	Questions: []string{"What is printed on the fuse?", "What runs at the same time?"},
 	Caution:   check.BatteryFault,
 	Run:       run,
 }
-
-// spare is the share of a rating to be left: what 125 % of the current comes to.
-const spare = 0.2
 
 func run(c check.Case) []check.Outcome {
 	n := c.Nets()
@@ -53,13 +50,18 @@ func judge(c check.Case, net *system.Network, d *system.Device, f check.Flow) ch
 	if d.RatingA == 0 {
 		return check.Outcome{Verdict: check.Undecided, Place: place, Part: part, Measure: []string{check.ReadPrint(net, d, "rating")}}
 	}
-	if d.RatingA >= f.High { // no guess brings it to its rating; the quarter to spare is counted from the likely current
+	carries := d.RatingA >= f.High
+	if carries { // no guess brings it to its rating; the quarter to spare is counted from the likely current
 		f.Low, f.High = f.Amps, f.Amps
 	}
-	q := check.Inequality{Formula: "I = Imax ≤ F", Name: "lasting current", Kind: quantity.Current, Spare: spare, Source: "[NEC] 210.20(A)",
+	q := check.Inequality{Formula: "Ineed = 1.25 × Imax ≤ F", Name: "lasting current and a quarter", Kind: quantity.Current, Source: "[NEC] 210.20(A)",
 		Inputs: []figure.Term{f.Term("Imax", "largest lasting current, "+f.State), check.Known("F", "rating of "+part, d.Rating)},
 		Hints:  map[string]string{"Imax": "read the current through " + part + " with a clamp while everything runs", "F": check.ReadPrint(net, d, "rating")}}
-	o := q.Judge().Outcome(place, part, check.Fail)
+	worst := check.Fail
+	if carries { // it carries the current, with less than a quarter to spare
+		worst = check.Warn
+	}
+	o := q.Judge().Outcome(place, part, worst)
 	if o.Verdict == check.Warn {
 		o.Title, o.Consequence = "fuse with less than a quarter spare", "It runs hot for hours and opens on a warm day."
 	}
@@ -68,8 +70,8 @@ func judge(c check.Case, net *system.Network, d *system.Device, f check.Flow) ch
 	if fam, ok := conductor.FamilyNamed(d.Family); ok {
 		ratings = fam.Ratings
 	}
-	o.Detail = fmt.Sprintf("125 %% of %.0f A is %.0f A. Book %s judges the cable by rule M38.", f.Amps, need, net.Book)
-	o.Ways = []string{fmt.Sprintf("a fuse of %.0f A or more, if the cable bears it", need), "fewer things at once"}
+	o.Detail = fmt.Sprintf("The hardest lasting state, %q, drives %s through it. Book %s judges the cable by rule M38.", f.State, check.Say(f.Amps, quantity.Current), net.Book)
+	o.Ways = []string{fmt.Sprintf("a fuse of %s or more, if the cable bears it", check.Say(need, quantity.Current)), "fewer things at once"}
 	if r, ok := conductor.Next(ratings, need); ok {
 		o.Tries = c.RatingCures(net, d, "rating", []float64{r}, "take %s A as %s")
 	}

@@ -17,12 +17,18 @@ var Rule = check.Rule{
 	What: "An absorption refrigerator that is set to AC where the inverter makes it: what its element takes in a day, against the bank.",
 	Why: "Its heating element draws hundreds of watts for most of the day. On propane it needs next to no electricity; on the inverter the bank is " +
 		"flat by morning.",
-	Except:  "One that is set to propane and switches to AC by itself is rule N06. A bank that bears a day of it gets a note with the figure.",
+	Except:  "One that is set to propane and switches to AC by itself is rule N06. A bank that bears a day of it gets a WARN, one that bears three days a note with the figure.",
 	Formula: "P × d × 24 h / ηi ≤ Ebank",
 	Source:  check.Practice,
 	Sure:    "element and duty as said; duty rises in heat",
 	Run:     run,
 }
+
+// days is how long a bank must feed the element for its use of the inverter to be worth no more than a note [d]. Common practice, no source.
+const days = 3
+
+// setTo tells what the refrigerator is set to.
+var setTo = map[string]string{"ac": "It is set to AC, which no inverter gives it.", "dc": "It is set to DC.", "propane": "It is set to propane.", "off": "It is switched off."}
 
 func run(c check.Case) []check.Outcome {
 	if c.Doc.Bank == nil || len(c.Doc.Inverters) == 0 {
@@ -34,14 +40,18 @@ func run(c check.Case) []check.Outcome {
 		if a.Kind != "absorption refrigerator" {
 			continue
 		}
-		o := check.Outcome{Verdict: check.Pass, Place: check.AppliancePath(a), Part: a.Name, Detail: "It is set to " + a.Runs + "."}
+		o := check.Outcome{Verdict: check.Pass, Place: check.AppliancePath(a), Part: a.Name, Detail: setTo[a.Runs]}
 		if a.Runs == "ac" && a.TakesAC != "shore only" && c.OffGrid() {
 			j := day(c, a).Judge()
 			o = j.Outcome(o.Place, o.Part, check.Fail)
 			label, _ := c.UsableWh()
 			o.Detail = fmt.Sprintf("The bank of %s lasts %.1f h. On propane it burns %s a day.", check.Say(label, quantity.Energy), 24*label/j.Result, burns(c, a))
 			if o.Verdict == check.Pass {
-				o.Verdict, o.Title = check.Note, "absorption refrigerator runs on the inverter"
+				o.Verdict, o.Title = check.Warn, "absorption refrigerator runs on the inverter"
+				o.Consequence = "It takes most of what the bank holds, every day, for what propane does with next to none."
+				if j.Result < label/days {
+					o.Verdict, o.Consequence = check.Note, ""
+				}
 			}
 			o.Ways = []string{"set it to propane where there is no hookup", "lock its element out while the inverter feeds the circuit"}
 			o.Tries = []check.Cure{

@@ -92,8 +92,8 @@ func worst(c check.Case, l check.ChargeLine, pt convert.LinePoint) check.Outcome
 	}
 	scale := math.Max(1, math.Round(l.Vs.Figure.Value/13.5))
 	least := check.Number("Vmin", "lowest voltage that no usual unit minds", quantity.Voltage, noneCutV*scale, check.Practice)
-	if l.Said.CutsOut.Given() {
-		least = check.Number("Vmin", "its cut-out and half a volt", quantity.Voltage, l.Said.CutsOut.Quantity.Base+aboveCutV*scale, "dc-dc unit; "+check.Practice)
+	if spare := l.Said.CutsOut.Quantity.Base + aboveCutV*scale; l.Said.CutsOut.Given() && spare > least.Figure.Value {
+		least = check.Number("Vmin", "its cut-out and half a volt", quantity.Voltage, spare, "dc-dc unit; "+check.Practice)
 	}
 	if !l.Kind() && pt.V < allCutV*scale {
 		o := volts(l, check.Number("Vmin", "voltage at which every usual unit has cut out", quantity.Voltage, allCutV*scale, check.Practice)).Judge().Outcome("", "", check.Fail)

@@ -33,7 +33,9 @@ func run(c check.Case) []check.Outcome {
 			end, both = i, true
 		case l.DCDC != nil:
 			end = i
-			both, asked = l.DCDC.TwoWay == "yes", l.DCDC.TwoWay == "unknown"
+			both = l.DCDC.TwoWay == "yes"
+			_, said, _ := c.Unit()
+			asked = said.TwoWay == "" || said.TwoWay == "unknown"
 		}
 	}
 	if end < 0 || !hasCable(c.Doc.ChargeLine[:end]) {
@@ -52,7 +54,9 @@ func run(c check.Case) []check.Outcome {
 		}
 	case asked:
 		o.Verdict = check.Undecided
-		o.Measure = []string{"look up whether the dc-dc unit can feed the vehicle"}
+		o.Title = "not told whether the unit works backwards"
+		o.Detail = "It is fused at the vehicle alone, which is enough for a one-way unit."
+		o.Measure = []string{"look up whether the dc-dc unit can feed the vehicle, and write two-way: yes or no"}
 	default:
 		o.Verdict, o.Title = check.Stop, "charge line unfused at the bank"
 	}
@@ -106,7 +110,10 @@ func tries(c check.Case, end int, front bool) []check.Cure {
 			rating = f.Text()
 		}
 	}
-	if !front || rating == "" {
+	if !front {
+		return c.FirstFuse()
+	}
+	if rating == "" {
 		return nil
 	}
 	if l := &c.Said.ChargeLine[end]; l.DCDC != nil {

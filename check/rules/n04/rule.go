@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"campwright/check"
+	"campwright/conductor"
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
@@ -13,10 +14,10 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "N04", Title: "charge line's weakest link", Holds: "every link bears the line", Worst: check.Fail,
-	What: "Every link of the charge line in its order: a fuse against the largest that its position may hold, and a plug against the fuse before it, for that " +
-		"is what may flow in it for hours.",
+	What: "Every link of the charge line in its order: a fuse against the largest that its position may hold, and each cable and plug against the smallest fuse, " +
+		"for that is what may flow in it for hours.",
 	Why:       "A line is as good as its worst link: a fuse position scorches, a plug melts, while the cable between them stays cool.",
-	Except:    "The cables of the line against its fuse are rule M38. Positions whose largest fuse nobody wrote are left out.",
+	Except:    "Every fuse against every cable behind it is rule M38. Positions whose largest fuse nobody wrote are left out.",
 	Formula:   "F ≤ Fposition; F ≤ Iplug",
 	Source:    "the makers' ratings; otherwise " + check.Practice,
 	Sure:      "ratings against ratings",
@@ -42,11 +43,44 @@ func run(c check.Case) []check.Outcome {
 		if l.Fuse.Stands() && l.Position.State != figure.Absent {
 			list = append(list, judge(place, "fuse of the charge line", "largest fuse of its position", l.Fuse, l.Position, "Fpos", check.Set(place+"/fuse", l.Fuse, l.Position.Text())))
 		}
+		if o, ok := cable(c, place, *smallest); l.Run != nil && ok {
+			list = append(list, o)
+		}
 		if l.Plug.State != figure.Absent {
 			list = append(list, judge(place, "plug of the charge line", "rating of the plug", *smallest, l.Plug, "Iplug", check.Set(place+"/plug", l.Plug, fmt.Sprintf("%.0f A", smallest.Quantity.Base))))
 		}
 	}
 	return list
+}
+
+// cable judges a run of the line against its smallest fuse, by what its book lets stand before such a conductor.
+func cable(c check.Case, place string, fuse rig.Value) (check.Outcome, bool) {
+	n := c.Nets()
+	if n == nil {
+		return check.Outcome{}, false
+	}
+	net := n.Net()
+	for i := range net.Runs {
+		r := &net.Runs[i]
+		if r.Path != place+"/run" || r.FromMeter {
+			continue
+		}
+		rating, _, err := n.Rating(r, r.Core[0].Gauge)
+		if err != nil {
+			return check.Outcome{}, false
+		}
+		limit, err := conductor.LargestFuse(rating, r.Volts)
+		if err != nil {
+			return check.Outcome{}, false
+		}
+		q := check.Inequality{Formula: "Fuse = F ≤ Fmax", Name: "what may flow for hours", Kind: quantity.Current, Source: limit.Origin.String(), Hints: map[string]string{"Fmax": check.ReadSize(r)},
+			Inputs: []figure.Term{check.Known("F", "smallest fuse of the line", fuse), check.Number("Fmax", fmt.Sprintf("largest fuse before %s", r.Core[0].Gauge), quantity.Current, limit.Amps, limit.Origin.String())}}
+		o := q.Judge().Outcome(place, "cable of the charge line", check.Fail)
+		o.Ways = []string{fmt.Sprintf("a thicker cable than %s in this link", r.Core[0].Gauge), "a smaller fuse, with the unit set to fewer amps"}
+		o.Tries = c.SizeCures(r)
+		return o.Unsure(r), true
+	}
+	return check.Outcome{}, false
 }
 
 func judge(place, part, what string, fuse, limit rig.Value, symbol string, edit rig.Edit) check.Outcome {
