@@ -3,6 +3,7 @@ package system
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"campwright/circuit"
 	"campwright/conductor"
@@ -121,12 +122,16 @@ func (b *builder) joins(t rig.Terminal, a *Array) bool {
 	case t.Part == "controller" && t.Port == "pv":
 		return a.Controller >= 0 && b.doc.Controllers[a.Controller].Name == t.Name
 	case t.Part == "combiner":
-		for i := range b.w.Combiners {
-			for _, name := range b.w.Combiners[i].Arrays {
-				if b.w.Combiners[i].Name == t.Name && name == a.Name {
-					return true
-				}
-			}
+		return b.combines(t.Name, a.Name)
+	}
+	return false
+}
+
+// combines tells whether an array joins in a combiner.
+func (b *builder) combines(combiner, array string) bool {
+	for i := range b.w.Combiners {
+		if b.w.Combiners[i].Name == combiner && slices.Contains(b.w.Combiners[i].Arrays, array) {
+			return true
 		}
 	}
 	return false
@@ -136,13 +141,16 @@ func (b *builder) joins(t rig.Terminal, a *Array) bool {
 func (b *builder) fillWire(w *rig.Wire, r *Run, from, to rig.Terminal) {
 	if r.Side == conductor.Photovoltaic && to.Port == "pv" {
 		for i := range b.doc.Arrays {
-			if a := &b.doc.Arrays[i]; from.Part == "array" && from.Name == a.Name && a.Run != nil {
-				if w.Gauge.State == figure.Absent {
-					w.Gauge = a.Run.Gauge
-				}
-				if w.Length.State == figure.Absent {
-					w.Length = a.Run.Length
-				}
+			a := &b.doc.Arrays[i]
+			own := from.Part == "array" && from.Name == a.Name
+			if a.Run == nil || !own && !(from.Part == "combiner" && b.combines(from.Name, a.Name)) {
+				continue
+			}
+			if w.Gauge.State == figure.Absent && (own || a.Run.Gauge.Given()) {
+				w.Gauge = a.Run.Gauge
+			}
+			if w.Length.State == figure.Absent && (own || a.Run.Length.Given()) {
+				w.Length = a.Run.Length
 			}
 		}
 	}

@@ -60,7 +60,7 @@ func judge(c check.Case, a *rig.Array, m *rig.Module, k *rig.Controller, air fig
 	cell := air
 	cell.Symbol, cell.Figure.Name = "Tcell", "cells in full sun, "+air.Figure.Name
 	cell.Figure.Value, cell.Figure.Low, cell.Figure.High = cellC(a, air.Figure.Value), cellC(a, air.Figure.Low), cellC(a, air.Figure.High)
-	j := hot(a, m, k, cell).Judge()
+	j := hot(c, a, m, k, cell).Judge()
 	o := j.Outcome(check.ArrayPath(a), check.ArrayPart(a), check.Warn)
 	said := c.SaidController(k.Name)
 	if o.Verdict != check.Pass && said != nil && said.Kind == "" {
@@ -73,7 +73,7 @@ func judge(c check.Case, a *rig.Array, m *rig.Module, k *rig.Controller, air fig
 		o.Detail, share = lost(c, a, air.Figure.Value, k)
 		mild := cell
 		mild.Figure = figure.Figure{Name: "cells at standard conditions", Value: 25, Low: 25, High: 25, Kind: quantity.Temperature, State: figure.Plain}
-		if cool := hot(a, m, k, mild).Judge(); !cool.Holds {
+		if cool := hot(c, a, m, k, mild).Judge(); !cool.Holds {
 			o = cool.Outcome(check.ArrayPath(a), check.ArrayPart(a), check.Fail)
 			o.Title = "string too short in any weather"
 			o.Consequence = "The controller cannot reach the charging voltage on any day: the bank is never full."
@@ -93,8 +93,8 @@ func cellC(a *rig.Array, airC float64) float64 { return system.MountingCell(a.Mo
 const cableC = 60
 
 // hot is the inequality of an array with its cells at a temperature.
-func hot(a *rig.Array, m *rig.Module, k *rig.Controller, cell figure.Term) check.Inequality {
-	r, low, high := system.RunOhm(a.Run, cableC)
+func hot(c check.Case, a *rig.Array, m *rig.Module, k *rig.Controller, cell figure.Term) check.Inequality {
+	r, low, high := system.RunOhm(c.HomeRun(a), cableC)
 	drop := check.Between("R", "cable of "+a.Name+", there and back", quantity.Resistance, r, low, high, "[NEC] chapter 9 table 8 at 60 C")
 	amps := check.Computed("I", "current at the best point", quantity.Current, a.Strings.Quantity.Base*m.Imp.Quantity.Base, "Imp times strings")
 	return check.Inequality{

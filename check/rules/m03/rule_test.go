@@ -16,13 +16,13 @@ func TestM03Example(t *testing.T) {
 	c := room.Open(t, "testdata/bad-1.yaml")
 	a := &c.Doc.Arrays[0]
 	cell := check.Number("Tcell", "cells", quantity.Temperature, 70, practice)
-	j := hot(a, c.Module(a.Module), c.Controller(a.Controller), cell).Judge()
+	j := hot(c, a, c.Module(a.Module), c.Controller(a.Controller), cell).Judge()
 	near.Printed(t, "one in the heat", j.Result, 14.43, 2, practice)
 	if v := j.Verdict(check.Warn); v != check.Warn {
 		t.Errorf("one module: %s", v)
 	}
 	a.InSeries.Quantity.Base = 2
-	j = hot(a, c.Module(a.Module), c.Controller(a.Controller), cell).Judge()
+	j = hot(c, a, c.Module(a.Module), c.Controller(a.Controller), cell).Judge()
 	near.Printed(t, "two in the heat", j.Result, 28.9, 1, practice)
 	if v := j.Verdict(check.Warn); v != check.Pass {
 		t.Errorf("two modules: %s", v)

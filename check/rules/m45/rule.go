@@ -72,6 +72,9 @@ func thin(c check.Case, n *check.Nets, net *system.Network, r *system.Run, d *sy
 	if err != nil {
 		return check.Outcome{}, false
 	}
+	if q := plusOf(net, r); q != nil && g.Section() >= q.Core[0].Gauge.Section()*0.999 {
+		return check.Outcome{Verdict: check.Pass, Place: r.Path, Part: r.Title(), Detail: "It is as thick as its plus, which rule M38 judges."}, true
+	}
 	iz.Figure.Name = fmt.Sprintf("what the return of %s may carry", g)
 	q := check.Inequality{Formula: "Fuse = F ≤ Iz", Name: "fuse on the plus side", Kind: quantity.Current, Source: iz.Figure.Source, Hints: map[string]string{"Iz": check.ReadSize(r)},
 		Inputs: []figure.Term{check.Known("F", "rating of "+d.Title(net), d.Rating), iz}}
@@ -86,6 +89,19 @@ func thin(c check.Case, n *check.Nets, net *system.Network, r *system.Run, d *sy
 		o.Tries = c.SizeCures(r)
 	}
 	return o.Unsure(r), true
+}
+
+// plusOf returns the plus conductor between the same places as a minus that is a run of its own, nil where there is none.
+func plusOf(net *system.Network, r *system.Run) *system.Run {
+	if r.Core[0].From >= 0 {
+		return nil
+	}
+	for i := range net.Runs {
+		if q := &net.Runs[i]; q.Core[0].From >= 0 && q.From == r.From && q.To == r.To && !q.Unknown {
+			return q
+		}
+	}
+	return nil
 }
 
 func editsOf(r *system.Run, said string) []rig.Edit {

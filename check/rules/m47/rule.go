@@ -3,11 +3,13 @@ package m47
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"campwright/check"
 	"campwright/figure"
 	"campwright/quantity"
+	"campwright/rig"
 	"campwright/system"
 )
 
@@ -43,6 +45,11 @@ func run(c check.Case) []check.Outcome {
 func judge(c check.Case, net *system.Network, shunt int) check.Outcome {
 	d := &net.Devices[shunt]
 	bypass, amps := past(net, shunt)
+	if framed := throughFrame(net, bypass); len(framed) > 0 && len(framed) == len(bypass) && !bonded(c) {
+		return check.Outcome{Verdict: check.Undecided, Place: d.Path, Part: d.Title(net), Title: "not told where the frame is bonded",
+			Detail:  fmt.Sprintf("Through the frame come back: %s. On the bank's side of the shunt it does not see them.", strings.Join(framed, ", ")),
+			Measure: []string{"follow the cable from the frame to the bank's minus: does it end before or behind the shunt? Write it as a run from chassis"}}
+	}
 	q := check.Inequality{Formula: "Ipast = I ≤ Inone", Name: "current that the shunt does not see", Kind: quantity.Current, Source: "path search",
 		Inputs: []figure.Term{check.Computed("I", "of what returns past the shunt, at full draw", quantity.Current, amps, "wiring"), check.Number("Inone", "none", quantity.Current, 0, check.Practice)}}
 	o := q.Judge().Outcome(d.Path, d.Title(net), check.Fail)
@@ -57,6 +64,32 @@ func judge(c check.Case, net *system.Network, shunt int) check.Outcome {
 	}
 	o.Ways = []string{"move the minus of what bypasses it to the far side of the shunt", "move the shunt to the bank's posts, with nothing else on them"}
 	return o
+}
+
+// throughFrame returns those parts whose minus is the frame.
+func throughFrame(net *system.Network, names []string) []string {
+	frame, ok := net.NodeOf("chassis -")
+	var list []string
+	for _, p := range net.Parts() {
+		if ok && slices.Contains(names, p.Name) && reaches(net, p.Minus, frame) {
+			list = append(list, p.Name)
+		}
+	}
+	return list
+}
+
+// reaches tells whether a node hangs on the frame by its own cable or none.
+func reaches(net *system.Network, node, frame int) bool {
+	return node == frame || slices.ContainsFunc(net.Edges, func(e system.Edge) bool {
+		return (e.A == node && e.B == frame || e.B == node && e.A == frame) && !e.OneWay
+	})
+}
+
+// bonded tells whether a run of the written wiring ends at the frame.
+func bonded(c check.Case) bool {
+	return c.Said.Wiring != nil && slices.ContainsFunc(c.Said.Wiring.Runs, func(w rig.Wire) bool {
+		return strings.HasPrefix(w.From, "chassis") || strings.HasPrefix(w.To, "chassis")
+	})
 }
 
 // past returns what reaches the bank's minus with the shunt taken out, and the current of it at full draw [A].
