@@ -88,14 +88,14 @@ type SafeCase struct {
 	Working SafeWorking `json:"working"`
 }
 
-// SafeWorking is an inequality term by term. The numbers in it are metric, in which the formula holds.
+// SafeWorking is an inequality term by term, with its figures in each system of units.
 type SafeWorking struct {
 	Formula string    `json:"formula"`
-	Filled  string    `json:"filled"`
-	Result  string    `json:"result"`
-	Limit   string    `json:"limit"` // as the formula has it: "14.2 V + 1 V"
-	Comes   string    `json:"comes"` // what the limit comes to, where it is a sum
-	Other   bool      `json:"other"` // some of it reads otherwise in US units
+	Filled  Both      `json:"filled"`
+	Result  Both      `json:"result"`
+	Limit   Both      `json:"limit"`   // as the formula has it: "14.2 V + 1 V"
+	Comes   Both      `json:"comes"`   // what the limit comes to, where it is a sum
+	Celsius bool      `json:"celsius"` // the formula holds in degrees Celsius alone and is shown in metric units to all
 	Terms   []TermRow `json:"terms" nullable:"false"`
 	Source  string    `json:"source"`
 }

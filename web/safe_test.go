@@ -285,7 +285,7 @@ func TestSafeCaseOfAtLeast(t *testing.T) {
 	o := j.Outcome("bank", "bank", check.Fail)
 	o.Working = check.Show(o.Numbers, quantity.Metric)
 	c := safeCase(&o)
-	if o.Verdict != check.Undecided || c.Result.US != "8 to 10 V" || c.Sense != "≥" || c.Limit.US != "7 to 10 V" || c.Spare != "20 % short at worst" || c.Working.Comes != "7 to 10 V" {
+	if o.Verdict != check.Undecided || c.Result.US != "8 to 10 V" || c.Sense != "≥" || c.Limit.US != "7 to 10 V" || c.Spare != "20 % short at worst" || c.Working.Comes.US != "7 to 10 V" {
 		t.Errorf("%v: %+v", o.Verdict, c)
 	}
 	near.Abs(t, "margin as taken", *c.Nominal, 0.125, 1e-12, "(9 − 8) / 8, floats")
@@ -305,7 +305,7 @@ func TestSafeCaseOfUnknown(t *testing.T) {
 	}.Judge()
 	o := j.Outcome("arrays/roof", "array roof", check.Undecided)
 	o.Working = check.Show(o.Numbers, quantity.Metric)
-	if c := safeCase(&o); c.Result.US != "19.8 A" || c.Limit.US != "unknown" || c.Limit.Metric != "unknown" || c.Working.Limit != "unknown" || c.Margin != nil || c.Spare != "" {
+	if c := safeCase(&o); c.Result.US != "19.8 A" || c.Limit.US != "unknown" || c.Limit.Metric != "unknown" || c.Working.Limit.US != "unknown" || c.Margin != nil || c.Spare != "" {
 		t.Errorf("%+v", c)
 	}
 }

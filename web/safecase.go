@@ -12,18 +12,20 @@ import (
 
 // safeCase writes the inequality of an outcome with the rig's figures.
 func safeCase(o *check.Outcome) SafeCase {
-	w, shown := o.Numbers, o.Working
+	w, us, shown := o.Numbers, check.Show(o.Numbers, quantity.US), check.Show(o.Numbers, quantity.Metric)
 	c := SafeCase{Part: o.Part, Detail: inBoth(figure.Sentence(o.Detail)), Working: SafeWorking{
-		Formula: shown.Formula, Filled: shown.Filled, Result: shown.Result, Limit: shown.Limit, Terms: []TermRow{}, Source: shown.Source,
+		Formula: shown.Formula, Filled: Both{us.Filled, shown.Filled}, Result: Both{us.Result, shown.Result}, Limit: Both{us.Limit, shown.Limit}, Terms: []TermRow{}, Source: shown.Source,
 	}}
 	if shown.Filled == shown.Result {
-		c.Working.Filled = "" // one symbol on both sides
+		c.Working.Filled = Both{} // one symbol on both sides
 	}
+	warm := false
 	for _, t := range w.Terms {
 		row := TermRow{Symbol: t.Symbol, Name: t.Figure.Name, Value: figureText(t.Figure), Source: t.Figure.Source, Working: working(t.Figure)}
-		c.Working.Other = c.Working.Other || row.Value.US != row.Value.Metric
+		warm = warm || t.Figure.Kind == quantity.Temperature
 		c.Working.Terms = append(c.Working.Terms, row)
 	}
+	c.Working.Celsius = warm && us.Filled == shown.Filled && us.Limit == shown.Limit && us.Result == shown.Result
 	limit, ok := limitOf(w)
 	if !ok {
 		return c
@@ -40,12 +42,12 @@ func safeCase(o *check.Outcome) SafeCase {
 		}
 	}
 	if result.State == figure.Unknown {
-		c.Working.Result = c.Result.Metric
+		c.Working.Result = c.Result
 	}
 	if limit.State == figure.Unknown {
-		c.Working.Limit = c.Limit.Metric
+		c.Working.Limit = c.Limit
 	} else if strings.ContainsAny(shown.Limit, "+×/÷") || strings.Contains(shown.Limit, " − ") {
-		c.Working.Comes = number(limit).Metric
+		c.Working.Comes = number(limit)
 	}
 	if o.Margin != nil && result.State != figure.Unknown && limit.State != figure.Unknown {
 		c.Nominal = nominal(result.Value, limit.Value, shown.Sense)

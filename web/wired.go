@@ -25,6 +25,7 @@ type WiredSheet struct {
 	States   []WiredState  `json:"states" nullable:"false"`           // of the whole; values of runs stand in this order
 	Groups   []WiredGroup  `json:"groups" nullable:"false"`           // runs by their side
 	Devices  []WiredDevice `json:"devices" nullable:"false"`
+	AC       []WiredFeed   `json:"ac" nullable:"false"`    // currents of the AC side by leg, one feed after the other
 	Bars     []WiredChoice `json:"bars" nullable:"false"`  // choices that belong to no run: bars, combiners
 	Edits    []rig.Edit    `json:"edits" nullable:"false"` // that accept every proposal
 	Proposed int           `json:"proposed"`               // how many runs are proposals
@@ -90,6 +91,28 @@ type WiredAt struct {
 	Bar   float64 `json:"bar"`   // current as a share of what the run may carry, for drawing; above one is too much
 	Load  string  `json:"load"`  // the same in words
 	Loss  string  `json:"loss"`
+}
+
+// WiredFeed is what one source of AC gives to its legs.
+type WiredFeed struct {
+	Name   string     `json:"name"`
+	Words  string     `json:"words"`
+	Legs   []WiredLeg `json:"legs" nullable:"false"`
+	Untold []string   `json:"untold" nullable:"false"` // what hangs on a leg that nobody told
+	Left   []string   `json:"left" nullable:"false"`   // what cannot run on it
+}
+
+// WiredLeg is the current on one leg, or on the neutral.
+type WiredLeg struct {
+	Name    string  `json:"name"`
+	Hours   string  `json:"hours"` // of what runs for hours; empty for the neutral
+	All     string  `json:"all"`   // with everything on
+	MadeUp  string  `json:"madeUp"`
+	Breaker string  `json:"breaker"`
+	Cord    string  `json:"cord"`
+	Bar     float64 `json:"bar"` // with everything on as a share of the least of breaker and cord, for drawing; zero where there is none
+	Words   string  `json:"words"`
+	Over    bool    `json:"over"`
 }
 
 // WiredDevice is one fuse, switch or plug.

@@ -14,7 +14,7 @@ import (
 func emptyWired(revision string) WiredSheet {
 	return WiredSheet{
 		Revision: revision, State: "faults", Gaps: []GapView{}, Facts: []WiredFact{}, Counts: []Count{}, States: []WiredState{}, Groups: []WiredGroup{},
-		Devices: []WiredDevice{}, Bars: []WiredChoice{}, Edits: []rig.Edit{}, Guesses: []WiredGuess{}, Loose: []WiredLoose{}, Problems: []string{}, Caution: design.Caution,
+		Devices: []WiredDevice{}, AC: []WiredFeed{}, Bars: []WiredChoice{}, Edits: []rig.Edit{}, Guesses: []WiredGuess{}, Loose: []WiredLoose{}, Problems: []string{}, Caution: design.Caution,
 	}
 }
 
@@ -49,6 +49,7 @@ func (t *WiredSheet) fill(w *design.Wired, text []byte) {
 	for i := range a.Devices {
 		t.Devices = append(t.Devices, wiredDevice(&a, i))
 	}
+	t.AC = wiredFeeds(a.AC)
 	for i := range a.Choices {
 		if c := &a.Choices[i]; !slices.ContainsFunc(a.Runs, func(r design.RunRow) bool { return within(c.Path, r.Path) }) {
 			t.Bars = append(t.Bars, wiredChoice(c))

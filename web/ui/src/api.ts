@@ -1037,12 +1037,12 @@ export interface components {
             state: "answered" | "faults";
         };
         SafeWorking: {
-            comes: string;
-            filled: string;
+            celsius: boolean;
+            comes: components["schemas"]["Both"];
+            filled: components["schemas"]["Both"];
             formula: string;
-            limit: string;
-            other: boolean;
-            result: string;
+            limit: components["schemas"]["Both"];
+            result: components["schemas"]["Both"];
             source: string;
             terms: components["schemas"]["TermRow"][];
         };
@@ -1214,6 +1214,13 @@ export interface components {
             value: string;
             where: string;
         };
+        WiredFeed: {
+            left: string[];
+            legs: components["schemas"]["WiredLeg"][];
+            name: string;
+            untold: string[];
+            words: string;
+        };
         WiredGroup: {
             runs: components["schemas"]["WiredRun"][];
             title: string;
@@ -1224,6 +1231,18 @@ export interface components {
             path: string;
             raw: string;
             what: string;
+        };
+        WiredLeg: {
+            all: string;
+            /** Format: double */
+            bar: number;
+            breaker: string;
+            cord: string;
+            hours: string;
+            madeUp: string;
+            name: string;
+            over: boolean;
+            words: string;
         };
         WiredLoose: {
             part: string;
@@ -1255,6 +1274,7 @@ export interface components {
             worstIn: string;
         };
         WiredSheet: {
+            ac: components["schemas"]["WiredFeed"][];
             bars: components["schemas"]["WiredChoice"][];
             book: string;
             caution: string;

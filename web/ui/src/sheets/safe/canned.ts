@@ -8,7 +8,7 @@ export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
   return {
     part: '', detail: volts(''), result: volts('101.2 V'), sense: '≤', limit: volts('100 V'), worst: volts(''), atBest: volts(''), margin: -0.012, nominal: -0.012, spare: '1.2 % over',
     working: {
-      formula: 'Vcold = n × Voc ≤ Vmax', filled: '4 × 25.3 V', result: '101.2 V', limit: '100 V', comes: '', other: true,
+      formula: 'Vcold = n × Voc ≤ Vmax', filled: volts('4 × 25.3 V'), result: volts('101.2 V'), limit: volts('100 V'), comes: volts(''), celsius: true,
       terms: [
         { symbol: 'n', name: 'modules in series', value: volts('4'), source: 'arrays/roof/in series', working: { us: [], metric: [] } },
         { symbol: 'Tlow', name: 'record low at home', value: { us: '−4 °F', metric: '−20 °C' }, source: 'extremes', working: { us: ['a', 'b'], metric: [] } },

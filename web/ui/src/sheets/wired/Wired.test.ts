@@ -27,6 +27,19 @@ function row(target: HTMLElement, name: string): string {
 }
 
 describe('How is it wired?', () => {
+  it('tells the AC side by leg, and marks what is over in words', () => {
+    mounted(Wired, { desk: deskWith(cannedWired()) }, (target) => {
+      const table = [...target.querySelectorAll('h2')].find((h) => h.textContent === 'AC by leg')?.parentElement?.querySelector('table');
+      const rows = [...(table?.querySelectorAll('tbody tr') ?? [])].map((row) => [...row.children].map(textOf).join(' | '));
+      expect(rows).toEqual([
+        'shore50 A at 120 V', 'L1 | 20.1 A | 30.0 A | 50 A | 65 A |  | within', 'L2 | 45.0 A | 55.0 A (50.0 to 60.0 A) | 50 A | 65 A |  | over for hours',
+        'neutral |  | 25.0 A |  |  |  | ', 'Not told which leg: washer.',
+      ]);
+      expect(table?.querySelectorAll('tr.over').length).toBe(1);
+    });
+    mounted(Wired, { desk: deskWith(emptyWired()) }, (target) => expect(textOf(target)).not.toContain('AC by leg'));
+  });
+
   it('shows the whole answer', () => {
     mounted(Wired, { desk: deskWith(cannedWired()) }, (target) => {
       expect(textOf(target.querySelector('.sentence'))).toBe('3 runs, 1 of them proposed; 1 fuse.');

@@ -47,6 +47,13 @@ export function cannedWired(change: Partial<WiredSheet> = {}): WiredSheet {
       path: 'wiring/runs/main return/devices/shunt', name: 'shunt', what: 'shunt', rating: '200 A', volts: '', run: 'main return', worst: '120 A', worstIn: 'full inverter',
       fault: '', stops: '', bar: 0, words: '', over: false, known: 'proposed', opens: false,
     }],
+    ac: [{
+      name: 'shore', words: '50 A at 120 V', untold: ['washer'], left: [], legs: [
+        { name: 'L1', hours: '20.1 A', all: '30.0 A', madeUp: '', breaker: '50 A', cord: '65 A', bar: 0.6, words: 'within', over: false },
+        { name: 'L2', hours: '45.0 A', all: '55.0 A (50.0 to 60.0 A)', madeUp: '', breaker: '50 A', cord: '65 A', bar: 1.1, words: 'over for hours', over: true },
+        { name: 'neutral', hours: '', all: '25.0 A', madeUp: '', breaker: '', cord: '', bar: 0, words: '', over: false },
+      ],
+    }],
     bars: [], edits: [{ path: 'wiring', old: '', new: '{runs: []}' }], proposed: 1,
     guesses: [{ path: 'charge line/2/run/length', what: 'length of hidden line', moves: '4', measure: 'lay a tape along its way', raw: 'about 12 ft' }],
     loose: [{ path: 'bank', part: 'block 2', why: 'no run reaches it' }], problems: ['no single cable is thick enough'], caution: 'Follow local codes.',
@@ -57,7 +64,7 @@ export function cannedWired(change: Partial<WiredSheet> = {}): WiredSheet {
 /** An answer of a rig with nothing in it: every list is there and holds nothing. */
 export function emptyWired(change: Partial<WiredSheet> = {}): WiredSheet {
   return {
-    revision: 'aaaa0000', state: 'answered', gaps: [], sentence: '0 runs.', book: 'us-rv', facts: [], counts: [], states: [], groups: [], devices: [], bars: [], edits: [],
+    revision: 'aaaa0000', state: 'answered', gaps: [], sentence: '0 runs.', book: 'us-rv', facts: [], counts: [], states: [], groups: [], devices: [], ac: [], bars: [], edits: [],
     proposed: 0, guesses: [], loose: [], problems: [], caution: '', ...change,
   };
 }
