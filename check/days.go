@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"campwright/climate"
+	"campwright/quantity"
 	"campwright/sun"
 	"campwright/system"
 )
@@ -75,7 +76,7 @@ func (c Case) AnyDay() (budget system.Budget, where string, ok bool) {
 			}
 		}
 	}
-	return c.Sys.Budget(plainDayC, c.BankV(), true), "a day of 15 °C", true
+	return c.Sys.Budget(plainDayC, c.BankV(), true), "a day of " + c.Say(plainDayC, quantity.Temperature), true
 }
 
 // Months by name, for people.

@@ -205,7 +205,7 @@ func (w *Wired) Answer() Answer {
 	}
 	a.AC = w.acRows()
 	for _, l := range n.Loose {
-		a.Loose = append(a.Loose, LooseRow(l))
+		a.Loose = append(a.Loose, LooseRow{l.Path, l.Part, l.Why})
 	}
 	a.Guesses = some(w.guesses(a.Runs))
 	a.Sentence = w.sentence(&a)

@@ -162,6 +162,7 @@ type WiredLoad struct {
 type Loose struct {
 	Path, Part string // terminal
 	Why        string
+	Taken      bool // a joint that nobody wrote is taken as there
 }
 
 // link is how energy crosses a part: from the nodes of one side to those of the other.

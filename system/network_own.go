@@ -202,7 +202,7 @@ func (b *builder) bond() {
 	tie := func(name, why string) {
 		if i, ok := n.index[name]; ok && group[i] != group[n.Reference()] {
 			n.inside(i, n.Reference(), bondOhm)
-			n.Loose = append(n.Loose, Loose{Path: "wiring", Part: name, Why: why})
+			n.Loose = append(n.Loose, Loose{Path: "wiring", Part: name, Why: why, Taken: true})
 			group = n.groups()
 		}
 	}

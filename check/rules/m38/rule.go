@@ -3,6 +3,7 @@ package m38
 
 import (
 	"fmt"
+	"strings"
 
 	"campwright/check"
 	"campwright/conductor"
@@ -32,7 +33,7 @@ func run(c check.Case) []check.Outcome {
 	if n == nil {
 		return nil
 	}
-	var list []check.Outcome
+	list := twice(c)
 	net := n.Net()
 	for i := range net.Devices {
 		d := &net.Devices[i]
@@ -41,6 +42,32 @@ func run(c check.Case) []check.Outcome {
 		}
 		if o, ok := judge(c, n, net, i); ok {
 			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// twice names appliances that hang on two branches of fuse blocks.
+func twice(c check.Case) []check.Outcome {
+	if c.Doc.Wiring == nil {
+		return nil
+	}
+	first := map[string]string{}
+	var list []check.Outcome
+	for i := range c.Doc.Wiring.FuseBlocks {
+		b := &c.Doc.Wiring.FuseBlocks[i]
+		for k, path := range b.BranchPaths() {
+			for _, name := range b.Branches[k].Feeds {
+				switch before, found := first[name]; {
+				case !found:
+					first[name] = path
+				case before != path:
+					list = append(list, check.Outcome{Verdict: check.Warn, Place: path, Part: name, Title: "one appliance behind two fuses",
+						Consequence: "With one fuse pulled it is still live through the other, and a fault in it is fed by both.",
+						Detail:      fmt.Sprintf("It hangs on %s as well, and its current is counted on each.", strings.TrimPrefix(before, "wiring/")),
+						Ways:        []string{"name it under the one fuse that really feeds it", "take one of the two feeds off"}})
+				}
+			}
 		}
 	}
 	return list

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"campwright/check"
+	"campwright/conductor"
 	"campwright/figure"
 	"campwright/quantity"
 	"campwright/rig"
@@ -38,7 +39,7 @@ func run(c check.Case) []check.Outcome {
 	if n == nil || !c.Wired() {
 		return nil
 	}
-	list := unserved(c, n)
+	list := append(unreached(c, n.Net()), unserved(c, n)...)
 	sets, ok := n.In(system.StateInverter)
 	if !ok {
 		return list
@@ -48,6 +49,23 @@ func run(c check.Case) []check.Outcome {
 		if p, ok := sets[1].Part(name); ok && p.Amps > 0 && !slices.ContainsFunc(list, func(o check.Outcome) bool { return o.Place == "inverters/"+c.Doc.Inverters[i].Name }) {
 			list = append(list, judge(c, n, sets, &c.Doc.Inverters[i], name))
 		}
+	}
+	return list
+}
+
+// unreached asks for the way to the bank and to each inverter, where DC runs are written and none of them goes there.
+func unreached(c check.Case, net *system.Network) []check.Outcome {
+	if !slices.ContainsFunc(net.Runs, func(r system.Run) bool { return r.Side == conductor.Battery && !r.Branch }) {
+		return nil
+	}
+	var list []check.Outcome
+	for _, l := range net.Loose {
+		bank := l.Part == "bank" || strings.HasPrefix(l.Part, "block ")
+		if l.Taken || !bank && !strings.HasPrefix(l.Part, "inverter ") || !strings.Contains(l.Why, "no run reaches") {
+			continue
+		}
+		list = append(list, check.Outcome{Verdict: check.Undecided, Place: l.Path, Part: l.Part, Title: "no run reaches it",
+			Detail: "The wiring that is written joins nothing to it: what flows there is not judged.", Measure: []string{"write the runs that lead to " + l.Part + ", with size and length"}})
 	}
 	return list
 }

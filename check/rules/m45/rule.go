@@ -3,6 +3,7 @@ package m45
 
 import (
 	"fmt"
+	"strings"
 
 	"campwright/check"
 	"campwright/figure"
@@ -34,8 +35,8 @@ func run(c check.Case) []check.Outcome {
 	if n == nil {
 		return nil
 	}
-	var list []check.Outcome
 	net := n.Net()
+	list := unwritten(c, net)
 	for i := range net.Runs {
 		r := &net.Runs[i]
 		g := n.Guard(i)
@@ -50,6 +51,19 @@ func run(c check.Case) []check.Outcome {
 			if o, ok := thin(c, n, net, r, d); ok {
 				list = append(list, o)
 			}
+		}
+	}
+	return list
+}
+
+// unwritten asks for the returns that nobody wrote and that were taken as there. Where the frame is bonded is rule M47.
+func unwritten(c check.Case, net *system.Network) []check.Outcome {
+	var list []check.Outcome
+	for _, l := range net.Loose {
+		if part, minus := strings.CutSuffix(l.Part, " -"); l.Taken && minus && part != "chassis" && c.Wired() {
+			list = append(list, check.Outcome{Verdict: check.Undecided, Place: l.Path, Part: part, Title: "no return to the bank is written",
+				Detail:  fmt.Sprintf("No run brings the minus of %s, and of what hangs with it, back to the bank. It was taken as there, and its size is not judged.", part),
+				Measure: []string{"follow the minus of " + part + " to the bank, and write it as a run with its size and length"}})
 		}
 	}
 	return list
