@@ -137,6 +137,15 @@ func TestTripWithGaps(t *testing.T) {
 	if sheet.State != "gaps" || len(sheet.Gaps) != 1 || sheet.Gaps[0].Path != "bank/block/capacity" || sheet.Gaps[0].Hint == "" {
 		t.Fatalf("state %q, gaps %v", sheet.State, sheet.Gaps)
 	}
+	if sheet.Gaps[0].Raw != "" {
+		t.Errorf("%q stands where nothing does", sheet.Gaps[0].Raw)
+	}
+	u := newTestServer(t, rigFile(t, "campwright: 1\nname: X\nkind: van\nbank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: unknown}}\n"))
+	for _, gaps := range [][]GapView{decoded[TripSheet](t, get(u, "/api/trip")).Gaps, decoded[SafeSheet](t, get(u, "/api/safe")).Missing, decoded[WiredSheet](t, get(u, "/api/wired")).Gaps} {
+		if len(gaps) != 1 || gaps[0].Raw != "unknown" {
+			t.Errorf("gaps %+v", gaps)
+		}
+	}
 	if c := decoded[Curve](t, get(s, "/api/trip/trace")); c.Low == nil || len(c.Low) != 0 {
 		t.Errorf("a curve of a rig without an answer: %v", c.Low)
 	}

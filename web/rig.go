@@ -44,6 +44,7 @@ type GapView struct {
 	Path string `json:"path"`
 	What string `json:"what"`
 	Hint string `json:"hint"`
+	Raw  string `json:"raw"` // what stands there in the file, such as unknown; empty where nothing does
 }
 
 // AlikeRow is a remark that many values have in common.
@@ -109,7 +110,7 @@ func understood(file string, state store.State) reading {
 func (s *Server) rigView(r reading) RigView {
 	v := RigView{
 		Name: r.said.Name, Kind: r.said.Kind, File: r.file, Saved: r.state.Saved, Revision: r.revision, Label: r.state.Label, Today: spelled(s.options.Now()),
-		Undo: r.state.Undo, Redo: r.state.Redo, Source: string(r.state.Text), Faults: r.faults, Gaps: gapViews(r.gaps),
+		Undo: r.state.Undo, Redo: r.state.Redo, Source: string(r.state.Text), Faults: r.faults, Gaps: gapViews(r.gaps, r.text.Bytes),
 		Sections: sectionsOf(&r.said, &r.full), Program: s.options.Version,
 	}
 	if !r.state.Changed.IsZero() {
@@ -198,10 +199,15 @@ func eachRow(parts []Part, f func(*Row)) {
 	}
 }
 
-func gapViews(gaps []system.Gap) []GapView {
+// gapViews tells what is missing of a rig, with what its text says there.
+func gapViews(gaps []system.Gap, text []byte) []GapView {
 	list := make([]GapView, 0, len(gaps))
 	for _, g := range gaps {
-		list = append(list, GapView(g))
+		raw, err := rig.Read(text, g.Path)
+		if err != nil {
+			raw = ""
+		}
+		list = append(list, GapView{Path: g.Path, What: g.What, Hint: g.Hint, Raw: raw})
 	}
 	return list
 }

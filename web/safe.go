@@ -154,6 +154,7 @@ func (s *Server) safeOperation(api huma.API) {
 			return nil, s.fail("safe", refused{err})
 		}
 		sheet.fill(&c, &report)
+		sheet.Missing = gapViews(c.Gaps, r.text.Bytes)
 		if before, ok := s.judgedAt(in.Since); ok {
 			sheet.Since, sheet.Shifts = in.Since, shifts(&before, &report, nil)
 		}

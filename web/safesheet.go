@@ -23,7 +23,6 @@ func (t *SafeSheet) fill(c *check.Case, r *check.Report) {
 		t.Sentence = "Nothing could be judged yet."
 	}
 	t.Cautions = append(t.Cautions, r.Cautions...)
-	t.Missing = gapViews(c.Gaps)
 	t.Later = check.Later()
 	if c.Fault != nil {
 		t.Fault = c.Fault.Error()

@@ -155,7 +155,7 @@ func (s *Server) tripOperation(api huma.API) {
 			return nil, s.fail("trip", err)
 		}
 		sheet := TripSheet{
-			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
+			Revision: r.revision, State: "answered", Gaps: gapViews(r.gaps, r.text.Bytes), Legs: []Leg{}, Stores: []StoreRow{}, Dates: []DayRow{},
 			Ledger: []LedgerPart{}, Guesses: []GuessRow{}, Notes: []Both{}, Basis: []BasisRow{}, Power: []string{}, Wrong: []WrongRow{}, Charge: []BasisRow{}, Curve: emptyCurve(),
 		}
 		switch {

@@ -215,7 +215,7 @@ func (s *Server) wiredOperations(api huma.API) {
 		case len(r.faults) > 0:
 			return &wiredOutput{sheet}, nil
 		case len(r.gaps) > 0:
-			sheet.State, sheet.Gaps = "gaps", gapViews(r.gaps)
+			sheet.State, sheet.Gaps = "gaps", gapViews(r.gaps, r.text.Bytes)
 			return &wiredOutput{sheet}, nil
 		}
 		k, err := s.wired.get(r)

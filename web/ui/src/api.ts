@@ -778,6 +778,7 @@ export interface components {
         GapView: {
             hint: string;
             path: string;
+            raw: string;
             what: string;
         };
         GuessRow: {

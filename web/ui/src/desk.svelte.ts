@@ -32,6 +32,7 @@ export type WiredDevice = Schemas['WiredDevice'];
 export type WiredChoice = Schemas['WiredChoice'];
 export type LiveView = Schemas['LiveView'];
 export type Both = Schemas['Both'];
+export type GapView = Schemas['GapView'];
 export type Units = 'us' | 'metric';
 
 export type Fetch = (path: string, init?: RequestInit) => Promise<Response>;

@@ -121,10 +121,11 @@ describe('Will it last?', () => {
   });
 
   it('names what is missing instead of an answer', () => {
-    const trip = emptyTrip({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'the capacity of one block', hint: 'it is printed on its case' }] });
+    const trip = emptyTrip({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }] });
     mounted(Last, { desk: deskWith(trip) }, (target) => {
       expect(textOf(target)).toContain('One value is missing that nobody can guess.');
-      expect(textOf(target.querySelector('li'))).toBe('the capacity of one block it is printed on its case. bank/block/capacity');
+      expect(textOf(target.querySelector('li .what'))).toBe('the capacity of one blockit is printed on its case.bank/block/capacity');
+      expect(target.querySelectorAll('li input').length).toBe(1);
     });
   });
 

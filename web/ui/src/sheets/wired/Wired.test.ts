@@ -4,7 +4,7 @@ import { cannedRig } from '../../canned';
 import { Desk, type Field, type WiredSheet } from '../../desk.svelte';
 import { mounted, textOf } from '../../mounted';
 import { cannedAt, cannedRun, cannedWired, emptyWired } from './canned';
-import { fieldAt } from './fields';
+import { fieldAt } from '../../fields';
 import { options, shownOf } from './states';
 import Wired from './Wired.svelte';
 
@@ -156,7 +156,7 @@ describe('How is it wired?', () => {
   });
 
   it('tells what is missing, what is broken, and what was refused', () => {
-    mounted(Wired, { desk: deskWith(emptyWired({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'capacity of a block', hint: 'read its label' }] })) }, (target) => {
+    mounted(Wired, { desk: deskWith(emptyWired({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'capacity of a block', hint: 'read its label', raw: '' }] })) }, (target) => {
       expect(textOf(target.querySelector('.sentence'))).toContain('One value is missing');
       expect(target.textContent).toContain('read its label');
     });
