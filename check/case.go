@@ -45,33 +45,42 @@ func Prepare(doc rig.Rig, find system.Lookup) (Case, error) {
 	full, gaps := system.Complete(doc)
 	c := Case{Said: &said, Doc: &full, Gaps: gaps, Units: said.Units(), find: find}
 	c.Sites = system.Sites(&full, find)
-	whole := len(gaps) == 0
-	if !whole {
-		if stood, ok := system.StandIn(doc, 0.5); ok {
-			c.Doc, whole = &stood, true
-			for _, shares := range [][]float64{{0, 0.1, 0.2, 0.3, 0.4}, {1, 0.9, 0.8, 0.7, 0.6}} {
-				c.end(doc, shares)
-			}
+	if len(gaps) == 0 {
+		c.finish(true)
+		return c, nil
+	}
+	middle, ok := c.standing(doc, []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0, 1})
+	if !ok {
+		c.finish(false)
+		return c, nil
+	}
+	for _, shares := range [][]float64{{0, 0.05, 0.1, 0.2, 0.3, 0.4}, {1, 0.95, 0.9, 0.8, 0.7, 0.6}} {
+		if end, ok := c.standing(doc, shares); ok && end.Fault == nil {
+			middle.ends = append(middle.ends, end)
 		}
 	}
-	c.finish(whole)
-	return c, nil
+	return middle, nil
 }
 
-// end adds the case with what is missing at the first of some shares of the plausible at which the parts agree with each other.
-func (c *Case) end(doc rig.Rig, shares []float64) {
-	for _, share := range shares {
-		at, ok := system.StandIn(doc, share)
+// standing returns the case with what is missing at the first of some shares of the plausible at which the parts agree with each other, or at the
+// first of all where they agree at none; false when something is missing for which nothing can stand.
+func (c *Case) standing(doc rig.Rig, shares []float64) (Case, bool) {
+	var first Case
+	for k, share := range shares {
+		full, ok := system.StandIn(doc, share)
 		if !ok {
-			return
+			return Case{}, false
 		}
-		end := *c
-		end.Doc, end.ends = &at, nil
-		if end.finish(true); end.Fault == nil {
-			c.ends = append(c.ends, end)
-			return
+		at := *c
+		at.Doc = &full
+		if at.finish(true); at.Fault == nil {
+			return at, true
+		}
+		if k == 0 {
+			first = at
 		}
 	}
+	return first, true
 }
 
 // In returns the case with its texts in the units of a system.
@@ -139,9 +148,9 @@ func (c Case) BankV() float64 {
 func (c Case) ChargingV() float64 {
 	b := c.Doc.Bank
 	if b == nil || b.Chemistry == "LFP" {
-		return 3.4 * math.Round(c.BankV()/3.2)
+		return 3.4 * c.Cells()
 	}
-	return 2.3 * math.Round(c.BankV()/2)
+	return 2.3 * c.Cells()
 }
 
 // Module returns the module kind of a name, nil when there is none.

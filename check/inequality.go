@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -37,7 +38,8 @@ type Judged struct {
 	Working   figure.Working
 }
 
-// mostCorners caps how many guesses are tried at both ends together; the rest are tried one by one. No rule has as many.
+// mostCorners caps how many guesses are tried at both ends together: those that move the margin most. The rest, which a rule over many parts can have,
+// stand together at the ends that each alone is worse at, and then at those it is better at.
 const mostCorners = 10
 
 // Judge works an inequality out.
@@ -70,18 +72,40 @@ func (q Inequality) Judge() Judged {
 	low, high := mid, mid
 	lowest, highest := j.Result, j.Result
 	guesses := q.guesses()
-	for corner := range 1 << min(len(guesses), mostCorners) {
-		if len(guesses) == 0 {
-			break
-		}
+	alone := func(g int, upper bool) float64 {
 		nominal()
-		for b, g := range guesses[:min(len(guesses), mostCorners)] {
-			in.terms[g].Figure.Value = end(q.Inputs[g].Figure, corner>>b&1 == 1)
+		in.terms[g].Figure.Value = end(q.Inputs[g].Figure, upper)
+		_, _, m := at()
+		return m
+	}
+	few, rest := guesses, []int(nil)
+	if len(guesses) > mostCorners {
+		swing := func(g int) float64 { return math.Abs(alone(g, true) - alone(g, false)) }
+		guesses = slices.Clone(guesses)
+		slices.SortStableFunc(guesses, func(a, b int) int { return cmp.Compare(swing(b), swing(a)) })
+		few, rest = guesses[:mostCorners], guesses[mostCorners:]
+	}
+	for _, better := range []bool{false, true} {
+		upper := make([]bool, len(rest))
+		for k, g := range rest {
+			upper[k] = alone(g, true) > alone(g, false) == better
 		}
-		r, _, m := at()
-		low, high = math.Min(low, m), math.Max(high, m)
-		if !math.IsNaN(r) {
-			lowest, highest = math.Min(lowest, r), math.Max(highest, r)
+		for corner := range 1 << len(few) {
+			nominal()
+			for k, g := range rest {
+				in.terms[g].Figure.Value = end(q.Inputs[g].Figure, upper[k])
+			}
+			for b, g := range few {
+				in.terms[g].Figure.Value = end(q.Inputs[g].Figure, corner>>b&1 == 1)
+			}
+			r, _, m := at()
+			low, high = math.Min(low, m), math.Max(high, m)
+			if !math.IsNaN(r) {
+				lowest, highest = math.Min(lowest, r), math.Max(highest, r)
+			}
+		}
+		if len(rest) == 0 {
+			break
 		}
 	}
 	j.Holds, j.HoldsBad, j.HoldsGood, j.Margin = mid >= 0, low >= 0, high >= 0, low
@@ -90,12 +114,7 @@ func (q Inequality) Judge() Judged {
 	}
 	j.Cautious = !j.Holds && j.HoldsGood && mid <= low && high > mid
 	j.Thin = j.HoldsBad && low < q.Spare
-	j.Measure, j.Unknown = q.measure(guesses, func(g int, upper bool) float64 {
-		nominal()
-		in.terms[g].Figure.Value = end(q.Inputs[g].Figure, upper)
-		_, _, m := at()
-		return m
-	})
+	j.Measure, j.Unknown = q.measure(guesses, alone)
 	for _, t := range q.Inputs {
 		j.Blank = j.Blank || t.Figure.State == figure.Unknown && t.Figure.High <= t.Figure.Low
 	}

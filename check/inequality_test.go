@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -149,5 +150,26 @@ func TestVerdictWords(t *testing.T) {
 	var v Verdict
 	if v.UnmarshalText([]byte("FINE")) == nil {
 		t.Error("a word that is none is read")
+	}
+}
+
+// TestManyGuesses: fourteen guesses of 1 A, each between 0 and 2 A, come to 0 to 28 A by hand: no guess is left at its nominal for being one of many.
+func TestManyGuesses(t *testing.T) {
+	q := Inequality{Name: "sum", Kind: quantity.Current, Source: Practice, Inputs: []figure.Term{Number("Imax", "limit", quantity.Current, 27, "test")}}
+	formula := "I = "
+	for i := range 14 {
+		symbol := fmt.Sprintf("I%c", 'a'+i)
+		if i > 0 {
+			formula += " + "
+		}
+		formula += symbol
+		q.Inputs = append(q.Inputs, term(symbol, quantity.Current, 1, 0, 2, figure.About))
+	}
+	q.Formula = formula + " ≤ Imax"
+	j := q.Judge()
+	near.Abs(t, "least", j.Working.Terms[0].Figure.Low, 0, 1e-12, "by hand")
+	near.Abs(t, "most", j.Working.Terms[0].Figure.High, 28, 1e-12, "by hand")
+	if v := j.Verdict(Fail); v != Undecided || j.HoldsBad {
+		t.Errorf("%s: 28 A may flow where 27 are allowed", v)
 	}
 }

@@ -16,28 +16,51 @@ func (c Case) unsettle(rule *Rule, list []Outcome) []Outcome {
 		there := run(end, rule)
 		for i := range list {
 			o := &list[i]
-			k := slices.IndexFunc(there, func(x Outcome) bool { return x.Place == o.Place && x.Part == o.Part })
+			k := alike(list, i, there)
 			switch {
-			case k < 0 && o.Verdict > Undecided:
+			case k < 0 && o.Verdict > Undecided && !slices.ContainsFunc(there, func(x Outcome) bool { return x.Place == o.Place && x.Verdict > Undecided }):
 				c.open(o)
 			case k < 0:
 			case there[k].Verdict > Undecided && o.Verdict < Undecided:
 				*o = there[k]
 				c.open(o)
-			case there[k].Verdict < Undecided && o.Verdict > Undecided:
+			case there[k].Verdict <= Undecided && o.Verdict > Undecided:
 				c.open(o)
 			case there[k].Verdict > o.Verdict && o.Verdict < Undecided:
 				*o = there[k]
 			}
 		}
-		for _, o := range there {
-			if !slices.ContainsFunc(list, func(x Outcome) bool { return x.Place == o.Place && x.Part == o.Part }) && o.Verdict > Undecided {
+		for k, o := range there {
+			if o.Verdict > Undecided && alike(there, k, list) < 0 && !slices.ContainsFunc(list, func(x Outcome) bool { return x.Place == o.Place && x.Verdict >= Undecided }) {
 				c.open(&o)
 				list = append(list, o)
 			}
 		}
 	}
 	return list
+}
+
+// alike returns which outcome of another run of the same rule is about the same thing as outcome i of a list, −1 for none: the same place, part and
+// inequality, and of several such the one as far down the list.
+func alike(list []Outcome, i int, there []Outcome) int {
+	same := func(x, y *Outcome) bool {
+		return x.Place == y.Place && x.Part == y.Part && x.Numbers.Formula == y.Numbers.Formula
+	}
+	nth := 0
+	for k := range i {
+		if same(&list[k], &list[i]) {
+			nth++
+		}
+	}
+	for k := range there {
+		if same(&there[k], &list[i]) {
+			if nth == 0 {
+				return k
+			}
+			nth--
+		}
+	}
+	return -1
 }
 
 // open makes an outcome one that waits for the missing values.

@@ -19,7 +19,8 @@ type Nets struct {
 	Solved [3][]system.Solved // one for each state, in the same order
 	faults [3][]system.FaultAt
 	units  quantity.System
-	guards []int // of each run, the device that protects it, −1 for none
+	guards []int                  // of each run, the device that protects it, −1 for none
+	probes map[int]*system.Solved // by DC load that some state cannot serve: the shares in which what it asks would flow
 }
 
 // Places of the leans in Nets.
@@ -74,6 +75,15 @@ func makeNets(doc *rig.Rig, sys *system.System, units quantity.System) *Nets {
 		}
 	}
 	n.guard()
+	n.probes = map[int]*system.Solved{}
+	for k := range n.Solved[nominal] {
+		for _, u := range n.Solved[nominal][k].Unserved {
+			if u.Load >= 0 && n.probes[u.Load] == nil {
+				one := n.all[nominal].Probe(u.Load)
+				n.probes[u.Load] = &one
+			}
+		}
+	}
 	return n
 }
 
@@ -116,10 +126,12 @@ func (f Flow) Term(symbol, name string) figure.Term {
 	return t
 }
 
-// flow finds the worst of all lasting states.
-func (n *Nets) flow(amps func(lean, state int) float64) Flow {
+// flow finds the worst of all lasting states. What a load would draw that its state cannot serve counts at the bank's nominal voltage: the current that its fuse and all
+// before it would see were its line mended.
+func (n *Nets) flow(amps func(net *system.Network, s *system.Solved) float64) Flow {
 	var f Flow
 	open := ""
+	high := 0.0
 	for k := range n.Solved[nominal] {
 		s := &n.Solved[nominal][k]
 		if s.State.Surge {
@@ -129,21 +141,24 @@ func (n *Nets) flow(amps func(lean, state int) float64) Flow {
 			open = s.State.Name
 			continue
 		}
-		a := amps(nominal, k)
-		if a <= f.Amps {
-			continue
-		}
-		f = Flow{Amps: a, Low: a, High: a, State: s.State.Name}
+		asked := n.unserved(s, amps)
+		a := amps(n.all[nominal], s) + asked
+		one := Flow{Amps: a, Low: a, High: a, State: s.State.Name}
 		if heldBack(s) {
-			f.Open = s.State.Name
+			one.Open = s.State.Name
 		}
 		for _, lean := range []int{least, most} {
 			if n.Solved[lean][k].Problem == "" {
-				b := amps(lean, k)
-				f.Low, f.High = math.Min(f.Low, b), math.Max(f.High, b)
+				b := amps(n.all[lean], &n.Solved[lean][k]) + n.unserved(&n.Solved[lean][k], amps)
+				one.Low, one.High = math.Min(one.Low, b), math.Max(one.High, b)
 			}
 		}
+		high = math.Max(high, one.High)
+		if a > f.Amps {
+			f = one
+		}
 	}
+	f.High = math.Max(f.High, high)
 	if open != "" {
 		f.Open = open
 	}
@@ -154,6 +169,17 @@ func (n *Nets) flow(amps func(lean, state int) float64) Flow {
 	return f
 }
 
+// unserved returns what the loads that a state leaves out would draw through something [A].
+func (n *Nets) unserved(s *system.Solved, amps func(net *system.Network, s *system.Solved) float64) float64 {
+	sum := 0.0
+	for _, u := range s.Unserved {
+		if probe := n.probes[u.Load]; probe != nil && probe.Problem == "" {
+			sum += u.Watts / n.all[nominal].BankV * amps(n.all[nominal], probe)
+		}
+	}
+	return sum
+}
+
 // heldBack tells whether the inverters of a state were held below what they are asked for.
 func heldBack(s *system.Solved) bool {
 	return slices.ContainsFunc(s.Unserved, func(u system.Unserved) bool { return u.Load < 0 })
@@ -161,17 +187,17 @@ func heldBack(s *system.Solved) bool {
 
 // Run returns the flow through a run.
 func (n *Nets) Run(run int) Flow {
-	return n.flow(func(lean, k int) float64 { return math.Abs(n.Solved[lean][k].Runs[run].Amps) })
+	return n.flow(func(_ *system.Network, s *system.Solved) float64 { return math.Abs(s.Runs[run].Amps) })
 }
 
 // Device returns the flow through a device.
 func (n *Nets) Device(device int) Flow {
-	return n.flow(func(lean, k int) float64 { return n.Solved[lean][k].AmpsThrough(n.all[lean], device) })
+	return n.flow(func(net *system.Network, s *system.Solved) float64 { return s.AmpsThrough(net, device) })
 }
 
 // Node returns the flow that meets at a node.
 func (n *Nets) Node(node int) Flow {
-	return n.flow(func(lean, k int) float64 { return n.Solved[lean][k].NodeAmps(n.all[lean], node) })
+	return n.flow(func(net *system.Network, s *system.Solved) float64 { return s.NodeAmps(net, node) })
 }
 
 // In returns the solutions of a state with the least resistance, nominal and with the most; false where one has none.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"campwright/rig"
+	"campwright/system"
 )
 
 // Setting is how one charger of the bank is set, as the completed document has it: what its owner did not say stands there as a default.
@@ -72,11 +73,10 @@ func (c Case) SetTo(path, text string) rig.Edit {
 
 // Cells returns how many cells of its chemistry stand in series across the bank.
 func (c Case) Cells() float64 {
-	each := 2.0
-	if c.Doc.Bank == nil || c.Doc.Bank.Chemistry == "LFP" {
-		each = 3.2
+	if c.Doc.Bank == nil {
+		return 4 // as BankV has it: 12.8 V of LFP
 	}
-	return math.Max(1, math.Round(c.BankV()/each))
+	return math.Max(1, system.BankCells(c.Doc.Bank))
 }
 
 // Ask makes the one question of a rule about everything it was not told, at the first of the places.

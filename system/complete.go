@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"campwright/battery"
 	"campwright/catalogue"
 	"campwright/figure"
 	"campwright/quantity"
@@ -31,7 +32,7 @@ func Complete(doc rig.Rig) (rig.Rig, []Gap) {
 		f.module(&doc.Modules[i])
 	}
 	f.bank(doc.Bank)
-	cells := bankCells(doc.Bank)
+	cells := BankCells(doc.Bank)
 	for i := range doc.Controllers {
 		f.controller(&doc.Controllers[i], doc.Bank, cells)
 	}
@@ -196,16 +197,13 @@ func follow(v *rig.Value, by float64) {
 	v.Quantity.Base, v.Low, v.High = v.Quantity.Base*by, v.Low*by, v.High*by
 }
 
-// bankCells returns how many cells of its chemistry stand in series across the bank, zero without a bank.
-func bankCells(b *rig.Bank) float64 {
+// BankCells returns how many cells of its chemistry stand in series across the bank, zero without a bank.
+func BankCells(b *rig.Bank) float64 {
 	if b == nil {
 		return 0
 	}
-	volts := b.Block.Voltage.Quantity.Base * b.InSeries.Quantity.Base
-	if b.Chemistry == "LFP" {
-		return math.Round(volts / 3.2)
-	}
-	return math.Round(volts / 2)
+	cells := battery.CellsFor(chemistries[b.Chemistry], b.Block.Voltage.Quantity.Base)
+	return float64(cells) * math.Max(1, math.Round(b.InSeries.Quantity.Base))
 }
 
 func (f *filler) bank(b *rig.Bank) {
@@ -260,7 +258,7 @@ func (f *filler) bank(b *rig.Bank) {
 	}
 	f.fixed(&b.Heater, "bank/heater", quantity.Power, 0, "no heater is said to be there")
 	f.value(&b.HeatsBelow, "bank/heats below", catalogue.BankHeatsBelow)
-	cells := bankCells(b)
+	cells := BankCells(b)
 	f.scaled(&b.InverterOff, "bank/inverter off at", pick(catalogue.LFPInverterOff, catalogue.LeadInverterOff), cells)
 	f.fixed(&b.LoadsOff, "bank/loads off at", quantity.Voltage, 0, "no load cut-off is said to be there: the battery's own electronics are what ends it")
 	f.scaled(&b.OpensAt, "bank/opens at", pick(catalogue.LFPOpensAt, catalogue.LeadOpensAt), cells)

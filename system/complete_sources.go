@@ -14,7 +14,7 @@ func (f *filler) sources(doc *rig.Rig) {
 	if v := doc.Vehicle; v != nil {
 		f.vehicle(v)
 	}
-	cells := bankCells(doc.Bank)
+	cells := BankCells(doc.Bank)
 	for i := range doc.ChargeLine {
 		f.link(&doc.ChargeLine[i], fmt.Sprintf("charge line/%d/", i+1), doc.Bank, cells)
 	}

@@ -24,7 +24,7 @@ const bulkCellV = 3.4
 // FaultVolts returns the voltage behind the resistance of the bank from which faults are counted [V].
 func (n *Network) FaultVolts() float64 {
 	if n.Doc.Bank.Chemistry == battery.LFP.String() {
-		return bulkCellV * math.Round(n.BankV/battery.LFP.NominalCellV())
+		return bulkCellV * BankCells(n.Doc.Bank)
 	}
 	return n.Sys.Bank.Model.Voc(1)
 }

@@ -25,6 +25,9 @@ func (sc *scene) takers(s State) {
 	}
 	for i := range n.Loads {
 		l := &n.Loads[i]
+		if s.probe == i+1 {
+			sc.add(circuit.Element{Name: loadName(i, l.Name), Kind: circuit.CurrentLoad, Amps: 1}, l.Plus, l.Minus)
+		}
 		w := [...]float64{LoadsNone: 0, LoadsFull: l.FullW, LoadsParked: l.ParkedW}[s.Loads]
 		if w > 0 && !s.off[i] && sc.fed(l.Plus, l.Minus) {
 			sc.add(circuit.Element{Name: loadName(i, l.Name), Kind: circuit.PowerLoad, Watts: w}, l.Plus, l.Minus)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"campwright/convert"
 )
 
 // Unserved is a load that a state cannot serve.
@@ -52,6 +54,12 @@ func (n *Network) Serve(s State) Solved {
 func (n *Network) solveWithout(s State, off map[int]bool) Solved {
 	s.off = off
 	return n.Solve(s)
+}
+
+// Probe solves the network with one ampere drawn at a DC load and nothing else: its currents are the shares in which anything that the load draws flows through
+// cables, bars and devices. What a load would draw that no operating point serves is counted by it.
+func (n *Network) Probe(load int) Solved {
+	return n.Solve(State{Name: "probe", SoC: 1, BankC: bankC, Loads: LoadsNone, Sun: SunNone, Engine: convert.EngineOff, probe: load + 1})
 }
 
 // loadNamed returns the DC load of an element's name, −1 where it is none.

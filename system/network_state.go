@@ -19,7 +19,8 @@ type State struct {
 	Engine convert.Engine
 	ACInVA float64 // what the chargers may take from AC
 
-	off map[int]bool // DC loads that are left out
+	off   map[int]bool // DC loads that are left out
+	probe int          // 1 + the DC load that draws one ampere and nothing else does; 0 for an ordinary state
 }
 
 // LoadMode says which loads on the DC side run.

@@ -261,3 +261,28 @@ appliances: [{name: lamp, power: 20 W}]
 		t.Error("no voltage")
 	}
 }
+
+// TestProbe: one ampere at a load flows through everything before it once, and through nothing else: by hand on a tree.
+func TestProbe(t *testing.T) {
+	n := network(t, head+`
+bank: {chemistry: LFP, block: {capacity: 200 Ah, resistance: 3 mohm}}
+appliances: [{name: winch, runs on: dc, power: 900 W}, {name: lights, runs on: dc, power: 300 W}]
+wiring:
+  bus bars: {main: {rating: 50 A}}
+  fuse blocks: {board: {rating: 50 A, branches: [{feeds: [winch], fuse: 30 A, gauge: 6 AWG, length: 60 ft}, {feeds: [lights], fuse: 40 A, gauge: 8 AWG, length: 3 ft}]}}
+  runs:
+    - {from: bank, to: bus bar main, gauge: 1/0 AWG, length: 1 ft, devices: [{name: main fuse, kind: fuse, rating: 60 A, family: class T fuse, at: 6 in}]}
+    - {from: bus bar main, to: fuse block board, gauge: 1/0 AWG, length: 3 ft}
+`, Nominal)
+	probe := n.Probe(0)
+	if n.Loads[0].Name != "winch" || probe.Problem != "" {
+		t.Fatalf("%q: %s", n.Loads[0].Name, probe.Problem)
+	}
+	for name, want := range map[string]float64{"main fuse": 1, "winch fuse": 1, "lights fuse": 0} {
+		d, ok := n.FindDevice(name)
+		if !ok {
+			t.Fatalf("no %s", name)
+		}
+		near.Abs(t, name, probe.AmpsThrough(n, d), want, 1e-6, "a tree")
+	}
+}

@@ -64,9 +64,10 @@ func stand(doc *rig.Rig, gaps []Gap, share float64, stood map[string]bool) bool 
 			}
 			for _, p := range plausible {
 				if strings.HasPrefix(path, p.head) && strings.HasSuffix(g.Path, p.tail) {
+					low, high := narrowed(doc, path, p.low, p.high)
 					*v = rig.Value{
-						Quantity: quantity.Quantity{Base: p.low + share*(p.high-p.low), Kind: p.kind}, State: figure.About,
-						Low: p.low, High: p.high, Why: "not known; such parts lie in this span", At: rig.At{Path: path},
+						Quantity: quantity.Quantity{Base: low + share*(high-low), Kind: p.kind}, State: figure.About,
+						Low: low, High: high, Why: "not known; such parts lie in this span", At: rig.At{Path: path},
 					}
 					stood[path] = true
 					set++
@@ -76,6 +77,25 @@ func stand(doc *rig.Rig, gaps []Gap, share float64, stood map[string]bool) bool 
 		}
 	})
 	return set > 0
+}
+
+// narrowed returns the span of a missing figure within what the rest of its part tells of it.
+func narrowed(doc *rig.Rig, path string, low, high float64) (float64, float64) {
+	for i := range doc.Modules {
+		m := &doc.Modules[i]
+		switch p := "modules/" + m.Name; {
+		case path == p+"/voc" && m.Vmp.Given():
+			return m.Vmp.Quantity.Base / catalogue.VmpOfVoc.High, m.Vmp.Quantity.Base / catalogue.VmpOfVoc.Low
+		case path == p+"/imp" && m.Isc.Given():
+			return m.Isc.Quantity.Base / catalogue.IscOfImp.High, m.Isc.Quantity.Base / catalogue.IscOfImp.Low
+		}
+	}
+	for i := range doc.Controllers {
+		if k := &doc.Controllers[i]; path == "controllers/"+k.Name+"/survives" && k.Tracks.Given() {
+			return max(low, k.Tracks.Quantity.Base), max(high, k.Tracks.Quantity.Base)
+		}
+	}
+	return low, high
 }
 
 // Relax lets go of the figures at maximum power of every module whose sheet contradicts itself, so that the rest of the rig can be judged: they are
