@@ -70,5 +70,20 @@ func (c Case) Parked(symbol, name string, pick func(load string) bool) (Drain, b
 	return d, true
 }
 
+// Stored returns what a bank left by itself has to give, as the side of a formula and its terms: its capacity, from the charge that it starts at down to the reserve,
+// where the owner wrote either.
+func (c Case) Stored() (side string, terms []figure.Term) {
+	side, terms = "C", []figure.Term{c.BankAh("C")}
+	said, reserve := c.Said.Bank != nil && c.Said.Bank.StartsAt.Given(), c.Said.Aims != nil && c.Said.Aims.Floor.Given()
+	if !said {
+		return side, terms
+	}
+	side, terms = "C × s", append(terms, Known("s", "charge that it is left with", c.Said.Bank.StartsAt))
+	if reserve {
+		side, terms = "C × (s − r)", append(terms, Known("r", "reserve", c.Said.Aims.Floor))
+	}
+	return side, terms
+}
+
 // parkedC is the air of a budget for a parked rig [°C]: nothing that stays on follows it.
 const parkedC = 10

@@ -5,11 +5,13 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
 
 	"campwright/design"
+	"campwright/figure"
 )
 
 type wireCmd struct {
@@ -213,9 +215,41 @@ func printDevices(tab io.Writer, a *design.Answer) {
 		if what == "" {
 			what = d.Kind
 		}
-		fmt.Fprintf(tab, "%s%s\t%s\t%s\t%s\t%s\t%s\t%s\n", d.Name, mark(d.Known), what, orDashNumber(d.RatingA, -1), orDashNumber(d.WorstA, 1), orDashNumber(d.FaultA, 0), orDashNumber(d.Interrupt, 0), orDash(d.Run))
+		fmt.Fprintf(tab, "%s%s\t%s\t%s\t%s\t%s\t%s\t%s\n", d.Name, mark(d.Known), what, orDashNumber(d.RatingA, -1), orDashNumber(d.WorstA, 1), orDashNumber(d.FaultA, 0), orDashNumber(d.Interrupt, 0)+backed(d), orDash(d.Run))
 	}
 	fmt.Fprintln(tab)
+}
+
+// backed marks a fuse through which a bolted short can drive more than it stops.
+func backed(d *design.DeviceRow) string {
+	switch {
+	case d.Interrupt <= 0 || d.FaultA <= d.Interrupt:
+		return ""
+	case d.BackedBy == "":
+		return " (!)"
+	}
+	return " (b)"
+}
+
+// printBacked tells what the marks at the fuses mean, where there are any.
+func printBacked(out io.Writer, a *design.Answer) {
+	var by []string
+	bare := false
+	for i := range a.Devices {
+		d := &a.Devices[i]
+		switch mark := backed(d); {
+		case mark == " (b)" && !slices.Contains(by, d.BackedBy):
+			by = append(by, d.BackedBy)
+		case mark == " (!)":
+			bare = true
+		}
+	}
+	if len(by) > 0 {
+		fmt.Fprintf(out, "(b) A bolted short can drive more through it than it stops: %s before it can stop that, and may open with it.\n", figure.Or(by))
+	}
+	if bare {
+		fmt.Fprintln(out, "(!) A bolted short can drive more through it than it stops, and nothing before it stops that: take a class T or terminal-mount block fuse there.")
+	}
 }
 
 func printChoices(tab io.Writer, a *design.Answer) {
@@ -235,6 +269,7 @@ func printChoices(tab io.Writer, a *design.Answer) {
 const shownGuesses = 5
 
 func printRest(out io.Writer, a *design.Answer) {
+	printBacked(out, a)
 	for i, g := range a.Guesses {
 		if i == shownGuesses {
 			fmt.Fprintf(out, "... and %d more guesses\n", len(a.Guesses)-i)

@@ -167,7 +167,8 @@ type DeviceRow struct {
 	Run       string  `json:"run"`
 	WorstA    float64 `json:"worstA"`
 	WorstIn   string  `json:"worstIn"`
-	FaultA    float64 `json:"faultA"` // a bolted short can drive through it, cables short and cold
+	FaultA    float64 `json:"faultA"`   // a bolted short can drive through it, cables short and cold
+	BackedBy  string  `json:"backedBy"` // where that is more than it can stop, what stands before it and can; empty for none
 	Known     string  `json:"known" enum:"written,proposed"`
 }
 
@@ -200,8 +201,11 @@ func (w *Wired) Answer() Answer {
 	for i := range n.Runs {
 		a.Runs = append(a.Runs, w.runRow(i))
 	}
+	backs := w.backups()
 	for i := range n.Devices {
 		a.Devices = append(a.Devices, w.deviceRow(i))
+		a.Devices[i].BackedBy = backs[i]
+		a.backUp(&a.Devices[i])
 	}
 	a.AC = w.acRows()
 	for _, l := range n.Loose {

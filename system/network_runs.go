@@ -235,6 +235,9 @@ func (b *builder) core(r *Run, w *rig.Wire, run, core int, loop float64, metered
 	ends := [2]float64{lug, lug}
 	if metered {
 		total, ends = loop, [2]float64{}
+		if w.Reading != nil {
+			total = math.Max(0, loop-joints(w)) // a reading of the whole run has its joints in it
+		}
 		if r.Pair() || r.Chassis {
 			total /= 2
 		} else if w.Ohms.Given() && w.Reading == nil {
@@ -300,6 +303,17 @@ func (b *builder) core(r *Run, w *rig.Wire, run, core int, loop float64, metered
 // joint returns the resistance that a reading across a lug shows [Ω].
 func joint(j *rig.Joint) float64 {
 	return j.Drop.Quantity.Base / math.Max(j.Current.Quantity.Base, 1e-3)
+}
+
+// joints returns the resistance of the lugs of a run that were read by themselves [Ω].
+func joints(w *rig.Wire) float64 {
+	sum := 0.0
+	for _, j := range []*rig.Joint{w.Start, w.End} {
+		if j != nil {
+			sum += joint(j)
+		}
+	}
+	return sum
 }
 
 // inCore returns the devices of the run that sit in one of its conductors.

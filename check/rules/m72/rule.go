@@ -58,7 +58,7 @@ func run(c check.Case) []check.Outcome {
 	j := lasts(c, drain, sun).Judge()
 	o = j.Outcome("home", "storage at home", check.Fail)
 	if net := drain.Amps.Figure.Value - sun.Figure.Value; net > 0 {
-		o.Detail = fmt.Sprintf("The bank lasts %.0f days. ", math.Floor(c.BankAh("C").Figure.Value/net/24))
+		o.Detail = fmt.Sprintf("The bank lasts %.0f days. ", math.Floor(j.Limit/net/24))
 	}
 	if len(drain.Names) > 0 {
 		o.Detail += "On: " + figure.List(drain.Names) + "."
@@ -69,9 +69,10 @@ func run(c check.Case) []check.Outcome {
 
 // lasts is the inequality of a season.
 func lasts(c check.Case, drain check.Drain, sun figure.Term) check.Inequality {
+	limit, stored := c.Stored()
 	q := check.Inequality{
-		Formula: "Qdrain = (Idrain − Isun) × t ≤ C", Name: "drawn in a season", Kind: quantity.Charge,
-		Inputs: []figure.Term{drain.Amps, sun, check.Number("t", "a season unseen", quantity.Duration, seasonH, check.Practice), c.BankAh("C")},
+		Formula: "Qdrain = (Idrain − Isun) × t ≤ " + limit, Name: "drawn in a season", Kind: quantity.Charge,
+		Inputs: append([]figure.Term{drain.Amps, sun, check.Number("t", "a season unseen", quantity.Duration, seasonH, check.Practice)}, stored...),
 		Hints: map[string]string{
 			"Idrain": "clamp the battery's negative with everything off, and read the amps", "Isun": "watch for a week whether the bank stays full in storage", "C": "measure the bank's capacity",
 		},

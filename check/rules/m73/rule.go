@@ -28,7 +28,7 @@ var Rule = check.Rule{
 const winterH = 120 * 24
 
 // staysOn are words by which things go that a disconnect usually leaves on.
-var staysOn = []string{"detector", "alarm", "memory", "clock", "monitor", "tracker", "board", "sensor", "security"}
+var staysOn = []string{"detector", "alarm", "memory", "clock", "monitor", "tracker", "sensor", "security"}
 
 func run(c check.Case) []check.Outcome {
 	if home := c.Home(); home != nil && (home.Lived || home.Plugged()) || c.Doc.Bank == nil {
@@ -46,9 +46,10 @@ func run(c check.Case) []check.Outcome {
 	if !ok || len(drain.Names) == 0 {
 		return nil
 	}
+	limit, stored := c.Stored()
 	q := check.Inequality{
-		Formula: "Qkept = Ikept × t ≤ C", Name: "drawn with the disconnect open", Kind: quantity.Charge,
-		Inputs: []figure.Term{drain.Amps, check.Number("t", "a winter", quantity.Duration, winterH, check.Practice), c.BankAh("C")},
+		Formula: "Qkept = Ikept × t ≤ " + limit, Name: "drawn with the disconnect open", Kind: quantity.Charge,
+		Inputs: append([]figure.Term{drain.Amps, check.Number("t", "a winter", quantity.Duration, winterH, check.Practice)}, stored...),
 		Hints:  map[string]string{"Ikept": "open the disconnect, clamp the battery's negative, and read the amps", "C": "measure the bank's capacity"},
 		Source: check.Practice,
 	}
