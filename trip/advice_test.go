@@ -203,6 +203,20 @@ func TestAdvise_Propane(t *testing.T) {
 	t.Error("the refrigerator can take AC, and it is not proposed")
 }
 
+// What an inverter cannot carry, and what would empty the bank, is not proposed: the element of 300 W on an inverter of 200 W, and 3.6 kWh a day out of 5.1.
+func TestAdvise_PropaneNotOnTooLittle(t *testing.T) {
+	for _, small := range []string{strings.Replace(cold, "power: 1000 W", "power: 200 W", 1), strings.Replace(cold, "blocks: 5", "blocks: 1", 1)} {
+		if small == cold {
+			t.Fatal("the rig is not smaller")
+		}
+		for _, w := range ask(t, small, 20).advice.Ways {
+			if strings.Contains(w.Words, "on AC through the inverter") {
+				t.Errorf("proposed: %s", w.Words)
+			}
+		}
+	}
+}
+
 // dim is a rig whose battery ends its stay, with much that must not or cannot be switched off.
 const dim = `campwright: 1
 name: dim

@@ -59,7 +59,10 @@ func (w *wayfinder) otherSource() {
 	}
 	for i := range w.doc.Appliances {
 		a := &w.doc.Appliances[i]
-		if a.Runs != "propane" || a.Kind != "absorption refrigerator" && a.Kind != "water heater" || slices.Contains(w.doc.Aims.NeverLose, a.Name) {
+		if a.Runs != "propane" || a.Kind != "absorption refrigerator" && a.Kind != "water heater" || slices.Contains(w.doc.Aims.NeverLose, a.Name) || !w.bears(w.inverterOf(a), a) {
+			continue
+		}
+		if a.Kind == "absorption refrigerator" && 24*w.watts(a.Electric)*a.Electric.Duty.Quantity.Base > coldShare*w.sys.Bank.CapacityAh*w.sys.Bank.Model.NominalV() {
 			continue
 		}
 		doc := *w.doc
@@ -79,6 +82,30 @@ func (w *wayfinder) otherSource() {
 		}
 		w.attempt(same(words), &doc, change{}, edits, figure.Figure{})
 	}
+}
+
+// coldShare is the most of a bank that a day of an absorption refrigerator on the inverter may take for it to be proposed: it runs day and night and
+// empties smaller banks. Common practice, no source.
+const coldShare = 0.2
+
+// watts returns what an appliance takes from AC while it runs [W].
+func (w *wayfinder) watts(d rig.Draw) float64 {
+	if d.Rate.Quantity.Kind == quantity.Current {
+		return d.Rate.Quantity.Base * system.OutletV(w.doc.Book)
+	}
+	return d.Rate.Quantity.Base
+}
+
+// bears tells whether an inverter carries an appliance's element beside the other AC loads on it, all of them at once.
+func (w *wayfinder) bears(inverter int, a *rig.Appliance) bool {
+	unit := w.sys.Inverters[inverter].Unit.Params()
+	sum := w.watts(a.Electric)
+	for i := range w.sys.Loads {
+		if l := &w.sys.Loads[i]; l.Bus == system.AC && l.Inverter == inverter && l.Name != a.Name {
+			sum += l.RunW
+		}
+	}
+	return sum <= unit.RatedW
 }
 
 // How far a thermostat is proposed to be lowered for good, and set back at night: 4 °F and 10 °F, which people put up with, and never below what keeps

@@ -116,7 +116,7 @@ func leastHours(aim float64, share func(hours float64) (float64, error)) (hours,
 func stayWords(s source, m MakeUp, share, asItIs float64) text {
 	switch {
 	case m.HoursD == 0:
-		return same(fmt.Sprintf("No %s is needed: the aim is met as it is.", s.name))
+		return same(fmt.Sprintf("No hours of %s are needed: the aim is met without.", s.name))
 	case !m.Enough:
 		return same(fmt.Sprintf("Even %.0f hours of %s a day do not keep the aim: %s of nights would still go below the floor.", mostHours, s.name, percent(share)))
 	}
@@ -161,10 +161,11 @@ func (t *trial) tonight(ctx context.Context) ([]MakeUp, error) {
 		until := t.quiet(s)
 		m.MostH = math.Min(mostHours, math.Floor(float64(until-12*60)/6)/10)
 		miss := func(h float64) (float64, error) {
-			runs, err := t.try(ctx, t.doc, picked, change{first: true, comes: func(c *schedule) { t.run(c, s, h, until) }})
+			runs, err := t.try(ctx, t.doc, picked, change{first: true, since: until, comes: func(c *schedule) { t.run(c, s, h, until) }})
 			below := 0.0
 			for k := range runs {
-				if float64(runs[k].lows[0]) < target {
+				// The floor holds all evening; the charge wanted at dawn from when the running has ended.
+				if float64(runs[k].lows[0]) < t.sys.Floor || runs[k].late < target {
 					below += 1 / float64(len(runs))
 				}
 			}

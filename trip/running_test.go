@@ -90,3 +90,25 @@ func TestAdvise_Tonight(t *testing.T) {
 		t.Errorf("nine hours lie between noon and 21:00: %+v", much)
 	}
 }
+
+// TestAdvise_TonightFromBelow: a charge wanted at dawn that the bank does not have in the afternoon takes what lies between, not running from the afternoon on.
+// By hand: 2.56 kWh at 40 % less 15 W for nine hours and for thirteen hours of night, 0.33 kWh in all, to end at 50 %: 0.59 kWh at 0.67 kW are 0.88 h.
+func TestAdvise_TonightFromBelow(t *testing.T) {
+	a := ask(t, `campwright: 1
+name: dawn
+kind: van
+bank: {chemistry: LFP, blocks: 1, block: {voltage: 12.8 V, capacity: 200 Ah}, bay: inside, starts at: 40 %, health: 100 %}
+shore: {inlet: 30 A, chargers: {a: {output: 50 A, absorption: 14.2 V, float: 13.5 V}}}
+generators: {g: {power: 1800 W, derating: none, quiet hours: 21:00-08:00}}
+appliances: [{name: fan, power: 15 W measured, on: always}]
+trip: [{place: 33.6 N 114.2 W, from: 2027-04-10, nights: 2, hookup: none, site: roofed}]
+aims: {floor: 20 %, charge at dawn: 50 %}
+`, 20)
+	for _, m := range a.advice.MakeUp {
+		if m.For == "tonight" {
+			near.Abs(t, "hours for tonight", m.HoursD, 0.88, 0.2, "by hand")
+			return
+		}
+	}
+	t.Error("nothing is said of tonight")
+}

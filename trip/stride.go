@@ -250,6 +250,7 @@ func (p *player) leap(i int, sunW float64, by *pace) int {
 	if nightly(p.course.Minute[i]) {
 		p.low = min(p.low, first, next.SoC)
 	}
+	p.keepLate(i, min(first, next.SoC))
 	p.burned += burns * float64(n)
 	p.gasLeft -= burns * float64(n) * p.kgPerW
 	return n
@@ -309,6 +310,7 @@ func (p *player) walk(i int) {
 	if p.state.SoC < p.low && nightly(c.Minute[i]) {
 		p.low = p.state.SoC
 	}
+	p.keepLate(i, p.state.SoC)
 	if p.state.SoC < p.sys.Floor && p.out.below < 0 {
 		p.out.below = i
 	}
@@ -316,6 +318,16 @@ func (p *player) walk(i int) {
 	p.burned += burns
 	if p.gasLeft -= burns * p.kgPerW; p.gasLeft <= 0 && burns > 0 && p.out.gasOut < 0 {
 		p.out.gasOut = i
+	}
+}
+
+// keepLate keeps the lowest charge of the first night from a minute of its evening on.
+func (p *player) keepLate(i int, soc float64) {
+	if p.since == 0 || i >= p.course.Days[0].Steps {
+		return
+	}
+	if minute := int(p.course.Minute[i]); minute >= p.since || minute < 12*60 {
+		p.out.late = min(p.out.late, soc)
 	}
 }
 

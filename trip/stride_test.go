@@ -74,7 +74,7 @@ func strides(t *testing.T, name string, plan Plan) {
 		late = math.Max(late, math.Max(math.Abs(float64(fast.below-slow.below)), math.Abs(float64(fast.gasOut-slow.gasOut))))
 		dark += max(fast.dcDark-slow.dcDark, slow.dcDark-fast.dcDark) + max(fast.acDark-slow.acDark, slow.acDark-fast.acDark)
 		near.Abs(t, "hours without AC", fast.offGridH, slow.offGridH, 1e-6, "strides and steps fill the same stay")
-		near.Rel(t, "asked in all", fast.loadWh, slow.loadWh, 5e-4, "means of the air over a stride")
+		near.Rel(t, "asked in all", fast.loadWh, slow.loadWh, 1e-3, "means of the air over a stride")
 		near.Rel(t, "propane left", fast.gasLeft+1, slow.gasLeft+1, 2e-3, "means of the air over a stride")
 		near.Rel(t, "left off for want of AC", fast.shedWh+1000, slow.shedWh+1000, 0.01, "means of the air over a stride")
 	}

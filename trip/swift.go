@@ -25,6 +25,7 @@ type swift struct {
 	longer  pace // strides in the dark
 	shorter pace // and in the light
 	byStep  bool // walk, never stride: the slow twin
+	since   int  // minute of the first evening from which the lowest charge of its night is told apart; 0 for none
 
 	cruiseW, idleW float64 // what the vehicle puts into the bus through its unit
 	tied           bool    // a relay ties it to the bank: what it puts in follows the bank's voltage
@@ -46,7 +47,7 @@ type swiftMode struct {
 
 // reset makes an outcome ready for a run.
 func (o *outcome) reset() {
-	*o = outcome{lows: o.lows, gas: o.gas, below: -1, gasOut: -1, minSoC: 1}
+	*o = outcome{lows: o.lows, gas: o.gas, below: -1, gasOut: -1, minSoC: 1, late: 1}
 }
 
 // combined holds a unit that charges from sun and vehicle to its sharing rule: come is what all sun gives, also the part of it from the unit.
@@ -78,6 +79,7 @@ type outcome struct {
 	acDark   int       // and the AC side
 	endSoC   float64
 	minSoC   float64
+	late     float64 // lowest charge of the first day from a minute of its evening on, 1 where none is asked for
 }
 
 func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift {

@@ -70,6 +70,7 @@ type change struct {
 	sites func(*Site)     // of every site
 	comes func(*schedule) // of what comes in
 	first bool            // only the first night matters: nothing else is played
+	since int             // minute of the evening from which outcome.late is taken
 }
 
 // try plays picked runs of a changed document. The stay is as it was but for the changes.
@@ -123,7 +124,9 @@ func (t *trial) try(ctx context.Context, doc *rig.Rig, members []int, by change)
 			}
 		}
 		out := outcome{lows: make([]float32, len(course.Days)), gas: make([]float32, len(course.Days))}
-		newSwift(sys, &course, comes, !f.plan.Parked).run(light.potW, light.alsoW, light.airC, &out)
+		s := newSwift(sys, &course, comes, !f.plan.Parked)
+		s.since = by.since
+		s.run(light.potW, light.alsoW, light.airC, &out)
 		runs[k] = memberRun{outcome: out, water: sys.Water, gasStart: sys.Propane.StartKg, floor: sys.Floor}
 		return nil
 	})
