@@ -69,8 +69,12 @@ func judge(c check.Case, n *check.Nets, net *system.Network, i int) check.Outcom
 	if v := d.Doc.StopsAtV; v.Given() && d.Doc.Interrupt.Given() && v.Quantity.Base < volts && stop >= fault.Figure.Value {
 		q.Inputs = append(q.Inputs, check.Number("Istop", fmt.Sprintf("what it can stop at %s", check.Say(v.Quantity.Base, quantity.Voltage)), quantity.Current, stop, "print on the fuse"))
 		o := q.Judge().Outcome(d.Path, d.Title(net), worst)
-		o.Verdict, o.Title, o.Measure = check.Warn, "fuse's rating stated below bank voltage", nil
-		o.Consequence = fmt.Sprintf("Its rating holds up to %s; the bank is charged at %s, and there nobody promises it.", check.Say(v.Quantity.Base, quantity.Voltage), check.Say(volts, quantity.Voltage))
+		nobody := fmt.Sprintf("Its rating holds up to %s; the bank is charged at %s, and there nobody promises it.", check.Say(v.Quantity.Base, quantity.Voltage), check.Say(volts, quantity.Voltage))
+		if o.Verdict = max(o.Verdict, check.Warn); o.Verdict > check.Warn { // at the bad end it breaks even at its own voltage
+			o.Detail = nobody
+			return ways(c, net, d, o)
+		}
+		o.Title, o.Consequence = "fuse's rating stated below bank voltage", nobody
 		o.Detail = fmt.Sprintf("At its own voltage it has %.0f %% to spare.", 100*(1-fault.Figure.Value/stop))
 		return ways(c, net, d, o)
 	}
