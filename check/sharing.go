@@ -7,6 +7,7 @@ import (
 
 	"campwright/figure"
 	"campwright/quantity"
+	"campwright/system"
 )
 
 // shareTolerance is how far a block may lie from the mean of all. Common practice, no source.
@@ -169,4 +170,15 @@ func (n *Nets) hardest() (state string, block int, ok bool) {
 		}
 	}
 	return state, block, ok
+}
+
+// Discharge returns the flow out of all blocks of the bank together, in the lasting state that asks most of them.
+func (n *Nets) Discharge() Flow {
+	return n.flow(func(_ *system.Network, s *system.Solved) float64 {
+		sum := 0.0
+		for _, b := range s.Blocks {
+			sum -= b.Amps
+		}
+		return math.Max(0, sum)
+	})
 }

@@ -4,6 +4,7 @@ package m23
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"campwright/check"
 	"campwright/figure"
@@ -14,8 +15,9 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M23", Title: "inverter larger than the battery's limit", Holds: "battery bears the inverter", Worst: check.Fail,
-	What: "The current that an inverter takes at its rating from a bank that is low, against the lasting discharge limit of all blocks together.",
-	Why:  "The electronics of a lithium battery open, and everything is dark at once, detectors and all.",
+	What: "The current that an inverter takes at its rating from a bank that is low, against the lasting discharge limit of all blocks together; and, where the wiring " +
+		"is written, what the solved network takes from the bank with inverters and DC loads together.",
+	Why: "The electronics of a lithium battery open, and everything is dark at once, detectors and all.",
 	Except: "Blocks are taken to share alike; whether their leads let them is rules M27 and M28. An inverter that is never loaded to its rating can be " +
 		"lived with: the largest honest load is told.",
 	Formula:   "P / η / V ≤ N × Ilim",
@@ -31,7 +33,7 @@ const lowShare = 0.97
 
 func run(c check.Case) []check.Outcome {
 	b := c.Doc.Bank
-	if b == nil || len(c.Doc.Inverters) == 0 || !b.Block.DischargeLimit.Stands() {
+	if b == nil || !b.Block.DischargeLimit.Stands() {
 		return nil
 	}
 	var list []check.Outcome
@@ -39,6 +41,54 @@ func run(c check.Case) []check.Outcome {
 		if v := &c.Doc.Inverters[i]; v.Power.Stands() {
 			list = append(list, judge(c, v))
 		}
+	}
+	if o, ok := together(c); ok && !slices.ContainsFunc(list, func(x check.Outcome) bool { return x.Verdict >= o.Verdict }) {
+		list = append(list, o)
+	}
+	return list
+}
+
+// together judges what the solved network takes from the bank in the state that asks most of it; nothing where it is within the limit.
+func together(c check.Case) (check.Outcome, bool) {
+	n := c.Nets()
+	if n == nil || !c.Wired() {
+		return check.Outcome{}, false
+	}
+	b, flow := c.Doc.Bank, n.Discharge()
+	q := check.Inequality{
+		Formula: "I = Ibank ≤ N × Ilim", Name: "current out of the bank", Kind: quantity.Current, Source: "Kirchhoff's laws",
+		Inputs: []figure.Term{flow.Term("Ibank", "current out of the bank, all loads together"), check.Known("N", "blocks side by side", b.Blocks),
+			check.Known("Ilim", "lasting limit of one block", b.Block.DischargeLimit)},
+		Hints: map[string]string{"Ilim": "look up the lasting discharge current of one block", "Ibank": "measure the current out of the bank with everything on"},
+	}
+	o := q.Judge().Outcome("bank", "bank", check.Fail)
+	if o.Verdict == check.Pass {
+		return o, false
+	}
+	if o.Verdict == check.Fail {
+		o.Title = "loads together exceed the battery's limit"
+	}
+	o.Detail = fmt.Sprintf("In state %q %s flow.", flow.State, check.Say(flow.Amps, quantity.Current))
+	if b.Chemistry != "LFP" {
+		o.Consequence = consequence
+	}
+	o.Ways = []string{"another block in parallel", "a smaller inverter, or loads that are not run together"}
+	o.Tries = blocks(c)
+	return o, true
+}
+
+const consequence = "The bank's voltage falls until the inverter stops, its plates age fast, and what it gives at that rate is a small part of its label."
+
+// blocks adds blocks, as tries of a cure.
+func blocks(c check.Case) []check.Cure {
+	n := c.Said.Bank
+	if n == nil || !n.Blocks.Given() {
+		return nil
+	}
+	var list []check.Cure
+	for k := 1; k <= 3; k++ {
+		text := fmt.Sprintf("%.0f", n.Blocks.Quantity.Base+float64(k))
+		list = append(list, check.Cure{Words: "make it " + text + " blocks", Edits: []rig.Edit{check.Set("bank/blocks", n.Blocks, text)}})
 	}
 	return list
 }
@@ -62,16 +112,11 @@ func judge(c check.Case, v *rig.Inverter) check.Outcome {
 	} else {
 		o.Detail = fmt.Sprintf("The largest load that the bank bears is %s.", watts)
 		if b.Chemistry != "LFP" {
-			o.Consequence = "The bank's voltage falls until the inverter stops, its plates age fast, and what it gives at that rate is a small part of its label."
+			o.Consequence = consequence
 		}
 	}
 	o.Ways = []string{"another block in parallel", fmt.Sprintf("an inverter of %s, or loads kept below that", watts)}
-	if n := c.Said.Bank; n != nil && n.Blocks.Given() {
-		for k := 1; k <= 3; k++ {
-			o.Tries = append(o.Tries, check.Cure{Words: fmt.Sprintf("make it %.0f blocks", n.Blocks.Quantity.Base+float64(k)),
-				Edits: []rig.Edit{check.Set("bank/blocks", n.Blocks, fmt.Sprintf("%.0f", n.Blocks.Quantity.Base+float64(k)))}})
-		}
-	}
+	o.Tries = append(o.Tries, blocks(c)...)
 	return o
 }
 

@@ -9,7 +9,7 @@ var Rule = check.Rule{
 	What: "The current of each block in the solved network, with the real ohms of its own leads: against its limit, and against the mean of all by a " +
 		"tenth.",
 	Why: "Current divides by resistance. A block on short leads works hard, ages first and trips, and then the others trip too.",
-	Except: "Blocks linked one to the next are rule M28. Blocks are taken alike inside; a block with a worse cell shows only in a reading. Threads argue for 2 to 10 % as the " +
+	Except: "Blocks linked one to the next are rule M28. Where they share alike and all are over their limit, that is rules M23 and M25. Blocks are taken alike inside; a block with a worse cell shows only in a reading. Threads argue for 2 to 10 % as the " +
 		"tolerance; ten is taken.",
 	Formula:   "Iblock ≤ Ilim; |Iblock − Imean| / Imean ≤ 10 %",
 	Source:    "Kirchhoff's laws; tolerance: " + check.Practice,

@@ -9,7 +9,7 @@ var Rule = check.Rule{
 	What: "The current of each block of a bank whose blocks are linked one to the next, in the solved network: against its limit, and against the mean of " +
 		"all by a tenth.",
 	Why: "Links add up: taken from one end, the first block gives three times as much as the last, ages first and trips.",
-	Except: "Blocks with leads of their own to bus bars are rule M27. Taken off diagonally, the ends give more and the middle less, within a tenth for short thick " +
+	Except: "Blocks with leads of their own to bus bars are rule M27. Where they share alike and all are over their limit, that is rules M23 and M25. Taken off diagonally, the ends give more and the middle less, within a tenth for short thick " +
 		"links.",
 	Formula:   "Iblock ≤ Ilim; |Iblock − Imean| / Imean ≤ 10 %",
 	Source:    "Kirchhoff's laws; tolerance: " + check.Practice,
