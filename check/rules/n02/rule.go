@@ -13,7 +13,7 @@ import (
 var Rule = check.Rule{
 	ID: "N02", Title: "breakaway brakes dead when something opens", Holds: "breakaway brakes stay fed", Worst: check.Stop,
 	What: "What feeds the breakaway brakes of a trailer: a battery of their own, or a place in the house wiring, with every switch, disconnect, relay and cut-off between " +
-		"the bank and that place opened in turn.",
+		"the bank and that place, out and back, opened in turn.",
 	Why: "A trailer that tears loose has only these brakes. Behind a switch that is off for storage, or on a bank whose electronics have opened, they do " +
 		"nothing, and nobody notices before.",
 	Except: "Trailers and fifth wheels alone. A fuse or breaker in the feed is meant to be there. A battery of their own must still be charged and tested: pull the " +
@@ -75,10 +75,20 @@ func walk(c check.Case, feed string, o check.Outcome) check.Outcome {
 	case len(dark) > 0:
 		o.Verdict, o.Title = check.Stop, "breakaway brakes behind a switch"
 		o.Detail = "They are dark with " + strings.Join(dark, " or ") + " open."
+	case returnOpen(c, feed):
+		o.Verdict, o.Title = check.Undecided, "return of breakaway brakes not told"
+		o.Detail = "No switch, relay or cut-off stands in the plus up to " + feed + ". The way back to the bank is not written."
+		o.Measure = []string{"follow the return of the breakaway switch back to the bank, and write its runs and the switches in it"}
 	default:
 		o.Verdict, o.Detail = check.Pass, "No switch, relay or cut-off stands between the bank and "+feed+"."
 	}
 	return o
+}
+
+// returnOpen tells whether the way back from a place is not written, and may lead through something that opens.
+func returnOpen(c check.Case, feed string) bool {
+	n := c.Nets()
+	return n != nil && !n.Returned(feed) && n.MinusOpens()
 }
 
 // opens returns the devices that darken a place when opened; known is false where the wiring does not reach it.
@@ -90,14 +100,9 @@ func opens(c check.Case, feed string) (dark []string, known bool) {
 	if _, known = n.Fed(feed, -1); !known {
 		return nil, false
 	}
-	net := n.Net()
-	for i := range net.Devices {
-		d := &net.Devices[i]
-		switch d.Kind {
-		case "switch", "disconnect", "cut-off", "relay":
-			if fed, ok := n.Fed(feed, i); ok && !fed {
-				dark = append(dark, d.Title(net))
-			}
+	for _, i := range n.Darkens() {
+		if fed, ok := n.Fed(feed, i); ok && !fed {
+			dark = append(dark, n.Net().Devices[i].Title(n.Net()))
 		}
 	}
 	return dark, true
