@@ -18,8 +18,9 @@ var Rule = check.Rule{
 	What: "How far along the cable from each plus post of the bank the first overcurrent device stands, against the distance that the rig's book allows. " +
 		"Every conductor on the post counts.",
 	Why: why,
-	Except: "Books differ: 7, 40 or 72 in on boats, 18 in on recreational vehicles, 200 mm or 1 m in Australia; the building code gives no length. Sheathed or " +
-		"enclosed cable is a FAIL where bare cable is a STOP. Leads that join blocks, and thin wires that only measure, are rules M33 and M46.",
+	Except: "Books differ: 7, 40 or 72 in on boats, 18 in on recreational vehicles, 200 mm or 1 m in Australia; the building code asks for as near as practicable, " +
+		"and bare cable of more than 18 in is a WARN there. Sheathed or enclosed cable is a FAIL where bare cable is a STOP; no fuse at all is a STOP in " +
+		"either. Leads that join blocks, and thin wires that only measure, are rules M33 and M46.",
 	Formula:   "x ≤ xmax",
 	Source:    "[CFR-183] 183.455, [ABYC-E11], [NEC] 552.10(E)(4), [ASNZS-3001-2], by the rig's book",
 	Sure:      "the figure of the book that is named; current editions should be checked",
@@ -143,19 +144,9 @@ func judge(c check.Case, net *system.Network, r *system.Run, w walked) check.Out
 	}
 	part := r.Title()
 	if !reach.Stated {
-		o := check.Outcome{Verdict: check.Pass, Place: r.Path, Part: part, Detail: "The building code gives no length: " + reach.Text + "."}
-		if !w.found {
-			o.Verdict, o.Consequence, o.Ways = check.Stop, why, []string{"a fuse at the post", "a breaker at the post"}
-		}
-		return o
+		return practicable(net, r, w, reach, part)
 	}
-	far := check.Number("x0", "along the cable to the first device", quantity.Length, w.metres, r.Path)
-	if w.guessed {
-		far = check.Between("x0", "along the cable to the first device", quantity.Length, w.metres, w.low, w.high, r.Path)
-	}
-	if w.taken && w.low <= reach.Metres && w.high > reach.Metres {
-		far.Figure.State = figure.Unknown // what the program took stops nobody
-	}
+	far := w.term(r, reach.Metres)
 	if !w.found {
 		far.Figure.Name = "along the cable without any device"
 	}
@@ -163,7 +154,7 @@ func judge(c check.Case, net *system.Network, r *system.Run, w walked) check.Out
 		Inputs: []figure.Term{far, check.Number("xmax", reach.Text, quantity.Length, reach.Metres, reach.Origin.String())},
 		Hints:  map[string]string{"x0": "measure the distance from the post to the fuse, along " + part}}
 	worst := check.Stop
-	if w.sheathed {
+	if w.sheathed && w.found {
 		worst = check.Fail
 	}
 	o := q.Judge().Outcome(r.Path, part, worst)
@@ -175,5 +166,40 @@ func judge(c check.Case, net *system.Network, r *system.Run, w walked) check.Out
 	}
 	o.Detail = fmt.Sprintf("Book %s: %s.", net.Book, reach.Text)
 	o.Ways = []string{"move the fuse to the post, or fit a terminal-mount fuse on it", "sheath the cable up to the fuse, where the book allows more length then"}
+	return o
+}
+
+// term is how far the first device stands, where a limit lies at metres.
+func (w *walked) term(r *system.Run, metres float64) figure.Term {
+	far := check.Number("x0", "along the cable to the first device", quantity.Length, w.metres, r.Path)
+	if w.guessed {
+		far = check.Between("x0", "along the cable to the first device", quantity.Length, w.metres, w.low, w.high, r.Path)
+	}
+	if w.taken && w.low <= metres && w.high > metres {
+		far.Figure.State = figure.Unknown // what the program took stops nobody
+	}
+	return far
+}
+
+// nearM is how far along bare cable the first device may stand in a book that asks for it as near as practicable, before somebody has to look: the 18 in of
+// the book of recreational vehicles. Common practice, no source.
+const nearM = 18 * 0.0254
+
+// practicable judges a book that gives no length.
+func practicable(net *system.Network, r *system.Run, w walked, reach conductor.Reach, part string) check.Outcome {
+	o := check.Outcome{Verdict: check.Pass, Place: r.Path, Part: part}
+	switch {
+	case !w.found:
+		o.Verdict, o.Title, o.Consequence = check.Stop, "no fuse behind the post", why
+	case !w.sheathed:
+		q := check.Inequality{Formula: "x = x0 ≤ xnear", Name: "unprotected length", Kind: quantity.Length, Source: reach.Origin.String(),
+			Inputs: []figure.Term{w.term(r, nearM), check.Number("xnear", "distance that counts as near", quantity.Length, nearM, check.Practice)},
+			Hints:  map[string]string{"x0": "measure the distance from the post to the fuse, along " + part}}
+		if o = q.Judge().Outcome(r.Path, part, check.Warn); o.Verdict == check.Warn {
+			o.Title = "first fuse may not be near enough"
+		}
+	}
+	o.Detail = fmt.Sprintf("Book %s gives no length: %s.", net.Book, reach.Text)
+	o.Ways = []string{"move the fuse to the post, or fit a terminal-mount fuse on it", "lay the cable up to the fuse in a sheath or conduit"}
 	return o
 }
