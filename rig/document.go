@@ -87,7 +87,7 @@ type Module struct {
 // Controller stands between an array and the bank.
 type Controller struct {
 	Name       string `rig:",key"`
-	Kind       string `rig:"kind" oneof:"step-down|step-up|both|direct" doc:"step-down needs more volts than the bank, step-up fewer; direct ties the array to the bank without tracking"`
+	Kind       string `rig:"kind" oneof:"step-down|step-up|both|direct|unknown" doc:"step-down needs more volts than the bank, step-up fewer; direct ties the array to the bank without tracking"`
 	Survives   Value  `rig:"survives" kind:"voltage" range:"10 V..1000 V" doc:"array voltage that destroys it above"`
 	Tracks     Value  `rig:"tracks up to" kind:"voltage" range:"10 V..1000 V" doc:"highest array voltage it still tracks"`
 	Starts     Value  `rig:"starts at" kind:"voltage" range:"0 V..50 V" doc:"how far the array must stand above the bank to start"`
@@ -112,12 +112,12 @@ type Array struct {
 	Controller string `rig:"controller" needs:"yes" doc:"which controller"`
 	InSeries   Value  `rig:"in series" kind:"count" range:"1..40" whole:"yes" doc:"modules in one string"`
 	Strings    Value  `rig:"strings" kind:"count" range:"1..40" whole:"yes" doc:"strings in parallel"`
-	Mounting   string `rig:"mounting" oneof:"raised|close|bonded|portable" doc:"raised on feet, close to the roof, bonded to it, or set out on the ground"`
+	Mounting   string `rig:"mounting" oneof:"raised|close|bonded|portable|unknown" doc:"raised on feet, close to the roof, bonded to it, or set out on the ground"`
 	Tilt       Value  `rig:"tilt" kind:"angle" range:"0 deg..90 deg" doc:"from level"`
 	TiltsTo    Value  `rig:"tilts to" kind:"angle" range:"0 deg..90 deg" doc:"steepest that its mount can be tilted, by hand"`
 	Faces      Value  `rig:"faces" kind:"angle" range:"0 deg..360 deg" doc:"compass direction of a tilted array, clockwise from true north, however the rig stands"`
 	FacesOnRig Value  `rig:"faces on rig" kind:"angle" range:"0 deg..360 deg" doc:"direction of a tilted array clockwise from the rig's front, 90 deg to the right: it turns with the heading of the stop"`
-	Site       string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed" doc:"sky above an array set out apart from the rig, in place of the stop's"`
+	Site       string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed|unknown" doc:"sky above an array set out apart from the rig, in place of the stop's"`
 	Soiling    Value  `rig:"soiling" kind:"share" range:"0 %..60 %" doc:"loss to dirt"`
 	Mismatch   Value  `rig:"mismatch" kind:"share" range:"0 %..30 %" doc:"loss to unlike modules, ageing and label tolerance"`
 	Shade      Value  `rig:"shade" kind:"share" range:"0 %..100 %" doc:"share of beam light lost to things on the roof"`
@@ -139,7 +139,7 @@ type Bank struct {
 	InSeries    Value  `rig:"in series" kind:"count" range:"1..16" whole:"yes" doc:"how many blocks in series"`
 	Block       Block  `rig:"block" needs:"yes" doc:"one block"`
 	Health      Value  `rig:"health" kind:"share" range:"10 %..110 %" doc:"capacity left of new"`
-	Bay         string `rig:"bay" oneof:"inside|outside|insulated" doc:"where it lives: inside the warm part, in an outside bay, or in an insulated one"`
+	Bay         string `rig:"bay" oneof:"inside|outside|insulated|unknown" doc:"where it lives: inside the warm part, in an outside bay, or in an insulated one"`
 	BayAbove    Value  `rig:"bay above outside" kind:"temperature difference" range:"-10 K..40 K" doc:"how much warmer the bay is than outside air at night"`
 	StartsAt    Value  `rig:"starts at" kind:"share" range:"0 %..100 %" doc:"charge at the start of a trip"`
 	Heater      Value  `rig:"heater" kind:"power" range:"0 W..500 W" doc:"bank heater"`
@@ -187,7 +187,7 @@ type Vehicle struct {
 	OwnLoad     Value        `rig:"own load" kind:"current|power" range:"0 A..200 A|0 W..5000 W" doc:"what the vehicle itself uses while driving"`
 	IdleLoad    Value        `rig:"load at idle" kind:"current|power" range:"0 A..200 A|0 W..5000 W" doc:"what the vehicle itself uses while idling"`
 	Volts       Value        `rig:"volts" kind:"voltage" range:"10 V..32 V" doc:"at the start of the charge line, engine running"`
-	Regulation  string       `rig:"regulation" oneof:"fixed|variable" doc:"whether the vehicle lowers its voltage to save fuel"`
+	Regulation  string       `rig:"regulation" oneof:"fixed|variable|unknown" doc:"whether the vehicle lowers its voltage to save fuel"`
 	Rests       Value        `rig:"rests at" kind:"voltage" range:"10 V..32 V" doc:"voltage when a variable regulator rests"`
 	RestShare   Value        `rig:"rests for" kind:"share" range:"0 %..100 %" doc:"share of driving time for which a variable regulator rests"`
 	Battery     string       `rig:"battery" oneof:"lead-acid|AGM|LFP|none|unknown" doc:"the vehicle's own battery at the alternator"`
@@ -222,7 +222,7 @@ type DCDC struct {
 	CutsOut    Value  `rig:"cuts out at" kind:"voltage" range:"8 V..30 V" doc:"input voltage at which it stops"`
 	Restarts   Value  `rig:"restarts at" kind:"voltage" range:"8 V..30 V" doc:"input voltage at which it starts again"`
 	Folds      Value  `rig:"folds back at" kind:"voltage" range:"8 V..30 V" doc:"input voltage below which it lowers its power to hold that voltage"`
-	Wake       string `rig:"wakes on" oneof:"engine signal|voltage|switch" doc:"what starts it"`
+	Wake       string `rig:"wakes on" oneof:"engine signal|voltage|switch|unknown" doc:"what starts it"`
 	TwoWay     string `rig:"two-way" oneof:"no|yes|unknown" doc:"whether it can feed the vehicle"`
 	Absorption Value  `rig:"absorption" kind:"voltage" range:"3 V..70 V" doc:"charging voltage"`
 	Float      Value  `rig:"float" kind:"voltage" range:"3 V..70 V" doc:"resting voltage"`
@@ -240,7 +240,7 @@ type Relay struct {
 
 // Shore is the AC inlet and the chargers behind it.
 type Shore struct {
-	Inlet    string    `rig:"inlet" oneof:"15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V" doc:"the rig's inlet"`
+	Inlet    string    `rig:"inlet" oneof:"15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V|unknown" doc:"the rig's inlet"`
 	Limit    Value     `rig:"limit" kind:"current" range:"1 A..100 A" doc:"shore limit that the inverter/charger keeps, the battery making up the rest"`
 	MakeUp   string    `rig:"battery make-up" oneof:"yes|no" doc:"whether the battery helps out above the limit"`
 	Chargers []Charger `rig:"chargers" doc:"shore chargers, by name"`
@@ -260,7 +260,7 @@ type Charger struct {
 	PerC        Value  `rig:"compensation" kind:"voltage per degree" range:"-0.5 V/C..0 V/C" doc:"change of charging voltage with battery temperature, of the whole bank; none for LFP"`
 	Equalizes   string `rig:"equalizes" oneof:"no|yes|unknown" doc:"whether its equalize stage is on; no for LFP"`
 	Leg         string `rig:"leg" oneof:"L1|L2|both|unknown" doc:"which leg of a two-leg panel it hangs on; both for 240 V between them"`
-	FedBy       string `rig:"fed by" oneof:"shore only|any AC" doc:"whether it also runs on the inverter's circuits"`
+	FedBy       string `rig:"fed by" oneof:"shore only|any AC|unknown" doc:"whether it also runs on the inverter's circuits"`
 	Dates
 }
 
@@ -268,7 +268,7 @@ type Charger struct {
 type Generator struct {
 	Name     string `rig:",key"`
 	Power    Value  `rig:"power" kind:"power" range:"200 W..20000 W" doc:"lasting output at sea level"`
-	Derating string `rig:"derating" oneof:"3 % per 500 m above 1000 m|3.5 % per 300 m above 1500 m|4 % per 1000 ft and 1 % per 10 F|3.5 % per 1000 ft|none" doc:"the rule its manual gives for height and heat"`
+	Derating string `rig:"derating" oneof:"3 % per 500 m above 1000 m|3.5 % per 300 m above 1500 m|4 % per 1000 ft and 1 % per 10 F|3.5 % per 1000 ft|none|unknown" doc:"the rule its manual gives for height and heat"`
 	Fuel     Value  `rig:"fuel" kind:"volume|mass" range:"0 L..500 L|0 kg..400 kg" doc:"aboard for it"`
 	Burns    Value  `rig:"burns" kind:"flow" range:"0 L/h..20 L/h" doc:"at half load"`
 	Bonds    string `rig:"bonds neutral" oneof:"yes|no|unknown" doc:"whether it joins neutral and ground; no for one that floats"`
@@ -300,7 +300,7 @@ type Appliance struct {
 	Surge       Value  `rig:"surge" kind:"power|current" range:"0 W..30000 W|0 A..2500 A" doc:"at start, for a motor"`
 	PowerFactor Value  `rig:"power factor" kind:"share" range:"10 %..100 %" doc:"on AC"`
 	Leg         string `rig:"leg" oneof:"L1|L2|both|unknown" doc:"which leg of a two-leg panel it hangs on; both for 240 V between them"`
-	TakesAC     string `rig:"takes AC" oneof:"always|shore only|never" doc:"whether it switches to AC by itself whenever AC is there, the inverter's included"`
+	TakesAC     string `rig:"takes AC" oneof:"always|shore only|never|unknown" doc:"whether it switches to AC by itself whenever AC is there, the inverter's included"`
 	Dates
 }
 
@@ -321,9 +321,9 @@ type Home struct {
 	Place     Place  `rig:"place" doc:"name, or latitude and longitude"`
 	Elevation Value  `rig:"elevation" kind:"length" range:"-450 m..6000 m" doc:"above sea level"`
 	RecordLow Value  `rig:"record low" kind:"temperature" range:"-70 C..30 C" doc:"lowest air temperature known for the place"`
-	Site      string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed" doc:"sky above it"`
+	Site      string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed|unknown" doc:"sky above it"`
 	Lived     string `rig:"lived in" oneof:"yes|no" doc:"whether appliances run as on a trip, or only what draws when parked"`
-	Hookup    string `rig:"hookup" oneof:"none|15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V" doc:"what it is plugged into"`
+	Hookup    string `rig:"hookup" oneof:"none|15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V|unknown" doc:"what it is plugged into"`
 }
 
 // Stop is one part of a trip: nights at a place, or a drive.
@@ -333,10 +333,10 @@ type Stop struct {
 	RecordLow Value  `rig:"record low" kind:"temperature" range:"-70 C..30 C" doc:"lowest air temperature known for the place"`
 	From      Date   `rig:"from" doc:"first day, such as 2027-01-05"`
 	Nights    Value  `rig:"nights" kind:"count" range:"1..400" whole:"yes" doc:"how many"`
-	Site      string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed" doc:"sky above the rig"`
+	Site      string `rig:"site" oneof:"open|light trees|half shade|deep shade|roofed|unknown" doc:"sky above the rig"`
 	Horizon   string `rig:"horizon" doc:"height of the skyline by direction, such as N 5, E 20, S 10, W 30 deg"`
 	Heading   Value  `rig:"heading" kind:"angle" range:"0 deg..360 deg" doc:"where the front points, clockwise from true north"`
-	Hookup    string `rig:"hookup" oneof:"none|15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V" doc:"what it is plugged into"`
+	Hookup    string `rig:"hookup" oneof:"none|15 A|20 A|30 A|50 A|6 A 230 V|10 A 230 V|16 A 230 V|unknown" doc:"what it is plugged into"`
 	Drive     Value  `rig:"drive" kind:"duration" range:"0 h..24 h" doc:"engine at cruise on the way here, on arrival day"`
 	Idle      Value  `rig:"engine idles" kind:"duration" range:"0 h..24 h" doc:"engine at idle, each day"`
 	Generator Value  `rig:"generator" kind:"duration" range:"0 h..24 h" doc:"running time, each day"`

@@ -107,6 +107,7 @@ func (f *filler) words(doc *rig.Rig) {
 	}
 	for i := range doc.Arrays {
 		word(&doc.Arrays[i].Mounting, "raised")
+		word(&doc.Arrays[i].Site, "")
 	}
 	if doc.Bank != nil {
 		word(&doc.Bank.Bay, "inside")
@@ -126,7 +127,7 @@ func (f *filler) words(doc *rig.Rig) {
 }
 
 func word(w *string, taken string) {
-	if *w == "" {
+	if *w == "" || *w == "unknown" {
 		*w = taken
 	}
 }

@@ -12,6 +12,7 @@ func (f *filler) appliance(a *rig.Appliance, doc rig.Rig) {
 	p := "appliances/" + a.Name + "/"
 	word(&a.Kind, "plain")
 	word(&a.Runs, feed(a, doc))
+	word(&a.TakesAC, "")
 	f.usualHours(a, p)
 	hours(&a.On, "always")
 	f.fixed(&a.Count, p+"count", quantity.Count, 1, "one")

@@ -46,7 +46,7 @@ func run(c check.Case) []check.Outcome {
 		if m == nil || k == nil || !m.Vmp.Stands() || k.Kind != "step-down" || c.Doc.Bank == nil {
 			continue
 		}
-		list = append(list, judge(c, a, m, k, air))
+		list = append(list, judge(c, a, m, k, air).AskWord(c.Said.Arrays[i].Mounting, "look how "+a.Name+" is mounted: raised on feet, close to the roof, or bonded to it"))
 	}
 	return list
 }
@@ -63,7 +63,7 @@ func judge(c check.Case, a *rig.Array, m *rig.Module, k *rig.Controller, air fig
 	j := hot(c, a, m, k, cell).Judge()
 	o := j.Outcome(check.ArrayPath(a), check.ArrayPart(a), check.Warn)
 	said := c.SaidController(k.Name)
-	if o.Verdict != check.Pass && said != nil && said.Kind == "" {
+	if o.Verdict != check.Pass && said != nil && check.Untold(said.Kind) {
 		o.Verdict = check.Undecided
 		o.Measure = append([]string{"ask what " + k.Name + " is: step-down, step-up or both"}, o.Measure...)
 		return o

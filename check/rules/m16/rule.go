@@ -52,7 +52,13 @@ func run(c check.Case) []check.Outcome {
 		if !ok || !also {
 			continue
 		}
-		list = append(list, judge(c, s, dark, cold))
+		o := judge(c, s, dark, cold)
+		for k := range c.Said.Trip {
+			if fmt.Sprintf("trip/%d", k+1) == s.Path {
+				o = o.AskWord(c.Said.Trip[k].Site, "find out how the sky is there: open, under trees, or shaded")
+			}
+		}
+		list = append(list, o)
 	}
 	return list
 }

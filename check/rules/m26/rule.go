@@ -46,7 +46,7 @@ func run(c check.Case) []check.Outcome {
 		if math.IsNaN(s.ColdC) || !charges(c, s) {
 			continue
 		}
-		o := judge(c, b, s)
+		o := judge(c, b, s).AskWord(c.Said.Bank.Bay, "look where the bank lives: inside the warm part, in an outside bay, or in an insulated one")
 		if o.Verdict == check.Pass { // one pass for all places: the tightest
 			if best == nil || coldness(o) < coldness(*best) {
 				best = &o

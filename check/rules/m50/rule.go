@@ -42,7 +42,7 @@ func run(c check.Case) []check.Outcome {
 			o.Ways = []string{"feed the charger from the shore side of the transfer switch", "switch its breaker off whenever the inverter is on"}
 		case wired:
 			o.Detail = "The wiring feeds it from no inverter."
-		case said.FedBy == "" || said.FedBy == "unknown":
+		case check.Untold(said.FedBy):
 			o.Verdict, o.Title = check.Undecided, "not known what feeds the charger"
 			o.Measure = []string{"unplug shore, switch the inverter on, and look whether " + k.Name + " charges"}
 		case k.FedBy == "any AC":

@@ -58,6 +58,17 @@ func run(c check.Case) []check.Outcome {
 	if o, ok := cord(c); ok {
 		list = append(list, o)
 	}
+	for i := range c.Said.Trip {
+		if c.Said.Trip[i].Hookup == "unknown" {
+			list = append(list, check.Outcome{Verdict: check.Undecided, Place: fmt.Sprintf("trip/%d", i+1), Part: "hookup", Title: "not told what the hookup gives",
+				Measure: []string{"ask there whether the site has a hookup, and of how many amps"}})
+		}
+	}
+	if s := c.Said.Shore; s != nil {
+		for i := range list {
+			list[i] = list[i].AskWord(s.Inlet, "read the rating on the rig's inlet: 15, 20, 30 or 50 A")
+		}
+	}
 	return list
 }
 

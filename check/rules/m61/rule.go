@@ -54,7 +54,7 @@ func run(c check.Case) []check.Outcome {
 		}
 		o.Ways = []string{"set the chargers lower while it runs", "a shore limit, or a larger generator"}
 		o.Tries = lower(c, j)
-		list = append(list, o)
+		list = append(list, o.AskWord(c.Said.Generators[i].Derating, "look up in the generator's manual how much it loses with height"))
 	}
 	return list
 }

@@ -36,12 +36,11 @@ func run(c check.Case) []check.Outcome {
 	v := c.Doc.Vehicle
 	o := check.Outcome{Verdict: check.Pass, Place: path, Part: "dc-dc unit", Detail: told(said.Wake, c.Said.Vehicle.Regulation, unit, v)}
 	regulation := c.Said.Vehicle.Regulation
-	untold := func(word string) bool { return word == "" || word == "unknown" }
 	switch {
-	case untold(said.Wake) && (said.Wake == "unknown" || v.Regulation == "variable" || regulation == "unknown"):
+	case check.Untold(said.Wake) && (said.Wake == "unknown" || v.Regulation == "variable" || regulation == "unknown"):
 		o.Verdict, o.Title, o.Detail = check.Undecided, "not known what starts the unit", ""
 		o.Measure = []string{"look up what starts the unit: a signal from the engine, the vehicle's voltage, or a switch"}
-	case unit.Wake == "voltage" && untold(regulation):
+	case unit.Wake == "voltage" && check.Untold(regulation):
 		o.Verdict, o.Title, o.Detail = check.Undecided, "not known whether the vehicle's voltage rests", ""
 		o.Measure = []string{"watch the vehicle's voltage through half an hour of driving: does it fall below 13.2 V?"}
 	case unit.Wake == "voltage" && v.Regulation == "variable":

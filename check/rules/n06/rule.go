@@ -60,7 +60,7 @@ func run(c check.Case) []check.Outcome {
 
 // twoWays tells whether an appliance can run on AC besides what feeds it now.
 func twoWays(a, said *rig.Appliance) bool {
-	if a.TakesAC != "" {
+	if a.TakesAC != "" || said.TakesAC != "" {
 		return true
 	}
 	return a.Kind == "absorption refrigerator" || said.Electric.Rate.State != figure.Absent
