@@ -273,6 +273,7 @@ type Generator struct {
 	Burns    Value  `rig:"burns" kind:"flow" range:"0 L/h..20 L/h" doc:"at half load"`
 	Bonds    string `rig:"bonds neutral" oneof:"yes|no|unknown" doc:"whether it joins neutral and ground; no for one that floats"`
 	Legs     string `rig:"legs" oneof:"in phase|split|unknown" doc:"how it feeds a two-leg panel: both legs in phase, or split as shore does"`
+	BuiltIn  string `rig:"built in" oneof:"yes|no|unknown" doc:"built into the rig and wired to its panel; no for a portable one"`
 	Quiet    Hours  `rig:"quiet hours" oneof:"always|never|night" doc:"when it must not run"`
 	Dates
 }

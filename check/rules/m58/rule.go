@@ -18,12 +18,12 @@ var Rule = check.Rule{
 	What: "How many times neutral and ground are joined in each way the rig's AC is fed: from shore, from each generator, and from the inverters.",
 	Why: "Joined twice, the ground carries current all day: frames and hoses stand under voltage when one joint fails, and protected outlets trip. Not " +
 		"joined at all, the first fault opens no breaker and waits for a hand.",
-	Except: "The post of a campground or house is taken to join them once, as its code demands; a tester at the post tells. A generator that floats is told as a note, " +
+	Except: "The post of a campground or house is taken to join them once, as its code demands; a tester at the post tells. A portable generator that floats is told as a note, " +
 		"and so is an inverter that floats behind outlets of its own, or where the book allows an isolated supply with a residual-current device. What is not told is asked once.",
 	Formula:   "bonds in each way of feeding = 1",
 	Source:    "[NEC-551]",
 	Sure:      "the rule is sure; what joins neutral and ground in a rig is as sure as the look at it",
-	Questions: []string{"Does the rig's panel join neutral and ground?", "Does the inverter, by a relay or always?", "Does the generator?", "Does the inverter feed the panel straight on, or through a transfer switch?"},
+	Questions: []string{"Does the rig's panel join neutral and ground?", "Does the inverter, by a relay or always?", "Does the generator, and is it portable or built in?", "Does the inverter feed the panel straight on, or through a transfer switch?"},
 	Caution:   check.ShorePower,
 	Run:       run,
 }
@@ -41,6 +41,7 @@ type way struct {
 	joints             []joint
 	none               check.Verdict // what none at all is worth
 	noneTitle          string
+	noneAsk            string // what must be known before none at all is worth anything; empty where that is known
 	tries              []check.Cure
 }
 
@@ -135,6 +136,14 @@ func bondAsk(v *rig.Inverter) string {
 // generator is a generator that feeds the rig.
 func generator(c check.Case, g *rig.Generator) way {
 	w := way{place: "generators/" + g.Name, part: "on generator " + g.Name, title: "on the generator", none: check.Note, noneTitle: "generator floats against ground"}
+	switch {
+	case c.Doc.Book == "au-nz": // an isolated supply behind a residual-current device
+	case g.BuiltIn == "yes":
+		w.none, w.noneTitle = check.Fail, "built-in generator floats against ground"
+		w.cure("join them at generator "+g.Name, "generators/"+g.Name+"/bonds neutral", g.Bonds, "yes")
+	case g.BuiltIn != "no":
+		w.noneAsk = "see whether generator " + g.Name + " is portable, or built in and wired to the panel"
+	}
 	j := joint{symbol: "Ngen", name: "generator " + g.Name, ask: "look up whether generator " + g.Name + " joins neutral and ground, or floats"}
 	switch g.Bonds {
 	case "yes":
@@ -227,6 +236,9 @@ func (w *way) judge() (check.Outcome, []string) {
 		o.Verdict, o.Title = check.Stop, "neutral joined twice "+w.title
 		o.Detail = "Joined at " + strings.Join(has, " and at ") + "."
 		o.Ways = []string{"leave the one joint at the source that is feeding, and part all others", "an inverter whose bond opens while AC comes in"}
+	case high == 0 && w.noneAsk != "":
+		o.Verdict = check.Undecided
+		return o, []string{w.noneAsk}
 	case high == 0:
 		o.Verdict, o.Title, sign = w.none, w.noneTitle, "≥"
 		o.Detail = "Nothing joins neutral and ground then."
@@ -234,6 +246,9 @@ func (w *way) judge() (check.Outcome, []string) {
 			o.Detail = "Nothing joins neutral and ground then: the first fault trips nothing. Use it with a residual-current device, one thing at a time, or join them at its own terminals where its maker allows it."
 		}
 		o.Ways = []string{"an inverter that joins them by a relay while it inverts", "outlets of its own for things with double insulation"}
+		if strings.HasPrefix(w.place, "generators/") {
+			o.Ways = []string{"join neutral and ground at the generator's own terminals, where its maker allows it", "a transfer switch that joins them while the generator feeds"}
+		}
 	case low == 1 && high == 1:
 		o.Verdict, o.Title = check.Pass, "neutral joined once "+w.title
 		o.Detail = "Joined at " + strings.Join(has, "") + " alone."
