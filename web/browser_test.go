@@ -13,6 +13,7 @@ import (
 	"regexp"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -41,7 +42,7 @@ var built = sync.OnceValues(func() (string, error) {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if compiled {
+	if compiled.Load() {
 		if path, err := built(); err == nil {
 			os.RemoveAll(filepath.Dir(path))
 		}
@@ -50,7 +51,7 @@ func TestMain(m *testing.M) {
 }
 
 // compiled tells whether a journey asked for the program.
-var compiled bool
+var compiled atomic.Bool
 
 // program starts the real program on a rig file and returns its address and a function that ends it.
 func program(t *testing.T, rigPath string) (address string, end func()) {
@@ -61,7 +62,7 @@ func program(t *testing.T, rigPath string) (address string, end func()) {
 	if _, err := exec.LookPath("go"); err != nil {
 		t.Skip("GO ABSENT: the program cannot be compiled for the browser journeys")
 	}
-	compiled = true
+	compiled.Store(true)
 	path, err := built()
 	if err != nil {
 		t.Fatal(err)
@@ -124,7 +125,7 @@ func openBrowserAt(t *testing.T, base string, width, height int64) *browser {
 		cdp.ExecPath(path), cdp.Headless, cdp.DisableGPU, cdp.NoFirstRun, cdp.NoDefaultBrowserCheck, cdp.NoSandbox, cdp.UserDataDir(t.TempDir()),
 		cdp.Flag("hide-scrollbars", true), cdp.Flag("disable-background-networking", true), cdp.Flag("disable-dev-shm-usage", true),
 	}
-	limited, stop := context.WithTimeout(t.Context(), 2*time.Minute)
+	limited, stop := context.WithTimeout(t.Context(), 4*time.Minute)
 	t.Cleanup(stop)
 	ctx, cancel := cdp.NewContext(limited, cdp.WithAllocatorOptions(options...))
 	t.Cleanup(func() {
@@ -217,16 +218,22 @@ func js[T any](b *browser, expression string) T {
 	return v
 }
 
+// click presses what an expression finds, once it is there and can be pressed.
+func (b *browser) click(find string) {
+	b.t.Helper()
+	b.until("(x => { if (!x || x.disabled) return false; x.scrollIntoView({block: 'center'}); x.click(); return true; })(" + find + ")")
+}
+
 // choose presses one of the choices of the title strip by its word.
 func (b *browser) choose(word string) {
 	b.t.Helper()
-	js[bool](b, `[...document.querySelectorAll('header .choices button')].find(x => x.textContent === '`+word+`').click(), true`)
+	b.click(`[...document.querySelectorAll('header .choices button')].find(x => x.textContent === '` + word + `')`)
 }
 
-// until waits for an expression to become true.
+// until waits for an expression to become true, longer than any machine should need: what a journey waits for is a condition, not a time.
 func (b *browser) until(expression string) {
 	b.t.Helper()
-	if _, err := cdp.Run(b.ctx, cdp.Poll[bool](expression)); err != nil {
+	if _, err := cdp.Run(b.ctx, cdp.Poll[bool](expression, cdp.WithPollingTimeout(time.Minute))); err != nil {
 		b.t.Fatalf("waiting for %s: %v", expression, err)
 	}
 }
@@ -263,15 +270,31 @@ func (b *browser) paper(name string, size cdp.PaperSize) int {
 	return len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1))
 }
 
-// accessible runs the axe rules on the page as it stands and fails for every serious or critical finding.
-func (b *browser) accessible() {
+// accessible runs the axe rules on what a selector finds, the whole page for none, and fails for every serious or critical finding.
+func (b *browser) accessible(within ...string) {
+	b.t.Helper()
+	scope := "document"
+	if len(within) > 0 {
+		scope = "document.querySelector(`" + within[0] + "`)"
+	}
+	b.axe(scope, "", 10)
+}
+
+// readable runs the one rule on the contrast of colours, for the night view of a page whose other rules have been run by day.
+func (b *browser) readable() {
+	b.t.Helper()
+	b.axe("document", "runOnly: ['color-contrast'], ", 1)
+}
+
+// axe runs rules of which so many must have found something to pass.
+func (b *browser) axe(scope, only string, least int) {
 	b.t.Helper()
 	script, err := os.ReadFile(filepath.Join("ui", "node_modules", "axe-core", "axe.min.js"))
 	if err != nil {
 		b.t.Skip("AXE ABSENT: accessibility is not tested; run npm ci in web/ui")
 	}
 	js[bool](b, string(script)+"; true")
-	text := js[string](b, `axe.run(document, {resultTypes: ['violations']}).then(r => JSON.stringify({passes: r.passes.length,
+	text := js[string](b, `axe.run(`+scope+`, {`+only+`preload: false, resultTypes: ['violations']}).then(r => JSON.stringify({passes: r.passes.length,
 		violations: r.violations.map(v => ({id: v.id, impact: v.impact, help: v.help, nodes: v.nodes.slice(0, 4).map(n => n.target.join(' ') + ': ' + n.failureSummary)}))}))`)
 	var found struct {
 		Passes     int
@@ -283,7 +306,7 @@ func (b *browser) accessible() {
 	if err := json.Unmarshal([]byte(text), &found); err != nil {
 		b.t.Fatal(err)
 	}
-	if found.Passes < 10 {
+	if found.Passes < least {
 		b.t.Errorf("only %d rules were applied", found.Passes)
 	}
 	for _, v := range found.Violations {

@@ -14,14 +14,16 @@ func valueOf(section, key string) string {
 }
 
 func TestJourneyEdit(t *testing.T) {
+	t.Parallel()
 	for _, screen := range screens {
 		t.Run(screen.name, func(t *testing.T) {
+			t.Parallel()
 			path := exampleRig(t)
 			address, _ := program(t, path)
 			b := openBrowserAt(t, address, screen.width, screen.height)
 			b.open("#aboard", "#part-stores")
 			b.until(valueOf("stores", "fresh water") + " !== undefined")
-			js[bool](b, valueOf("stores", "fresh water")+".click(), true")
+			b.click(valueOf("stores", "fresh water"))
 			b.do(cdp.WaitVisible(cdp.CSS(".entry input")))
 
 			// What does not fit is told in words while it is typed, and nothing is saved.
@@ -36,7 +38,7 @@ func TestJourneyEdit(t *testing.T) {
 			js[bool](b, `document.querySelector('.entry input').select(), true`)
 			b.do(cdp.SendKeys(cdp.CSS(".entry input"), "100 gal"))
 			b.until("document.querySelector('.said').textContent.includes('100 gal')")
-			js[bool](b, `[...document.querySelectorAll('.ways button')].find(x => x.textContent === 'about').click(), true`)
+			b.click(`[...document.querySelectorAll('.ways button')].find(x => x.textContent === 'about')`)
 			b.do(cdp.KeyEvent(kb.Enter))
 			b.until("document.querySelector('.entry') === null && (document.querySelector('.became')?.textContent ?? '').includes('more')")
 			if text := fileText(t, path); !strings.Contains(text, "fresh water: about 100 gal") {
@@ -49,7 +51,7 @@ func TestJourneyEdit(t *testing.T) {
 
 			// The line stands on every sheet; Ctrl-Z takes the change back, Ctrl-Y makes it again.
 			js[bool](b, "location.hash = '#last', true")
-			b.do(cdp.WaitVisible(cdp.CSS(".sentence")))
+			b.do(cdp.WaitVisible(cdp.CSS("[role=slider]")))
 			if !js[bool](b, "document.querySelector('.became') !== null") {
 				t.Error("the change is not told on the other sheet")
 			}
@@ -72,6 +74,7 @@ func TestJourneyEdit(t *testing.T) {
 
 // TestJourneyParts adds, copies and removes a part, keeps a revision and compares with it, all by pressing what is there.
 func TestJourneyParts(t *testing.T) {
+	t.Parallel()
 	path := exampleRig(t)
 	address, _ := program(t, path)
 	b := openBrowserAt(t, address, 1440, 900)
@@ -80,7 +83,7 @@ func TestJourneyParts(t *testing.T) {
 		t.Helper()
 		find := `[...document.querySelectorAll('` + scope + ` button')].find(x => x.textContent.trim().startsWith('` + text + `'))`
 		b.until(find + " !== undefined")
-		js[bool](b, find+".click(), true")
+		b.click(find)
 	}
 	b.until("document.querySelectorAll('.keep input').length === 2")
 	b.do(cdp.SendKeys(cdp.CSS(".keep input"), "as built"))
@@ -92,14 +95,14 @@ func TestJourneyParts(t *testing.T) {
 	b.do(cdp.WaitVisible(cdp.CSS("#part-appliances .kinds input")), cdp.SendKeys(cdp.CSS("#part-appliances .kinds input"), "tea kettle"))
 	b.until("document.querySelectorAll('#part-appliances .kinds li').length === 1")
 	b.shot("add-desk")
-	b.accessible()
+	b.accessible("#part-appliances")
 	b.do(cdp.KeyEvent(kb.Enter))
 	b.until("document.activeElement?.value === 'electric kettle'")
 	if !js[bool](b, "(r => r.top >= 0 && r.bottom <= innerHeight)(document.querySelector('.fresh').getBoundingClientRect())") {
 		t.Error("the new part is not in sight")
 	}
 	b.shot("added-desk")
-	b.accessible()
+	b.accessible("#part-appliances")
 	b.do(cdp.KeyEvent("kettle"), cdp.KeyEvent(kb.Enter))
 	b.until("[...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
 	if text := fileText(t, path); !strings.Contains(text, "name: kettle") || !strings.Contains(text, "taken, all of it: usual for electric kettle") {
@@ -107,14 +110,14 @@ func TestJourneyParts(t *testing.T) {
 	}
 
 	// Remove stands beside every part, and one press takes it back.
-	js[bool](b, `[...document.querySelectorAll('#part-appliances .acts button')].find(x => x.textContent === 'Remove kettle').click(), true`)
+	b.click(`[...document.querySelectorAll('#part-appliances .acts button')].find(x => x.textContent === 'Remove kettle')`)
 	b.until("![...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
 	press("[role=status]", "Undo")
 	b.until("[...document.querySelectorAll('#part-appliances caption')].some(c => c.textContent === 'kettle')")
 
 	// A misspelt town is refused at once, and a press on what was meant puts it right.
 	place := `[...document.querySelectorAll('#part-trip tr')].find(r => r.querySelector('th')?.textContent === 'place')?.querySelector('.value')`
-	js[bool](b, place+".click(), true")
+	b.click(place)
 	b.do(cdp.WaitVisible(cdp.CSS("#part-trip .entry input")))
 	js[bool](b, "document.querySelector('#part-trip .entry input').select(), true")
 	b.do(cdp.SendKeys(cdp.CSS("#part-trip .entry input"), "Quartzite"), cdp.KeyEvent(kb.Enter))
@@ -124,8 +127,8 @@ func TestJourneyParts(t *testing.T) {
 		t.Error("a place that is not known stands in the file")
 	}
 	b.shot("place-desk")
-	b.accessible()
-	js[bool](b, "document.querySelector('#part-trip .offers button').click(), true")
+	b.accessible("#part-trip")
+	b.click("document.querySelector('#part-trip .offers button')")
 	b.until("document.querySelector('#part-trip .entry') === null")
 	if text := fileText(t, path); !strings.Contains(text, "Quartzsite, AZ, US") {
 		t.Error("the place that was meant is not in the file")
@@ -159,6 +162,7 @@ func TestJourneyParts(t *testing.T) {
 
 // TestJourneyAdvice tries out what could be done, does the first of it, and asks for the year at home.
 func TestJourneyAdvice(t *testing.T) {
+	t.Parallel()
 	path := rigFile(t, string(readExample(t, "northern-van.yaml")))
 	address, _ := program(t, path)
 	b := openBrowserAt(t, address, 1440, 900)
@@ -167,7 +171,7 @@ func TestJourneyAdvice(t *testing.T) {
 		t.Helper()
 		find := `[...document.querySelectorAll('h2 button')].find(x => x.textContent === '` + word + `')`
 		b.until(find + " !== undefined")
-		js[bool](b, find+".click(), true")
+		b.click(find)
 	}
 	press("Answer it")
 	b.until("document.querySelectorAll('[aria-label=\"At home, month by month\"] tbody tr').length === 12")
@@ -177,7 +181,7 @@ func TestJourneyAdvice(t *testing.T) {
 	b.accessible()
 	before := fileText(t, path)
 	told := js[string](b, "document.querySelector('button.do').textContent")
-	js[bool](b, "document.querySelector('button.do').click(), true")
+	b.click("document.querySelector('button.do')")
 	b.until("(document.querySelector('.became')?.textContent ?? '').includes('battery')")
 	if fileText(t, path) == before {
 		t.Errorf("%q: what was to be done is not in the file", told)
@@ -185,7 +189,7 @@ func TestJourneyAdvice(t *testing.T) {
 	if what := js[string](b, "document.querySelector('.what').textContent"); !strings.HasSuffix(told, strings.TrimPrefix(what[strings.Index(what, ": ")+1:], " ")) {
 		t.Errorf("%q is told as %q", told, what)
 	}
-	js[bool](b, "[...document.querySelectorAll('[role=status] button')].find(x => x.textContent === 'Undo').click(), true")
+	b.click("[...document.querySelectorAll('[role=status] button')].find(x => x.textContent === 'Undo')")
 	b.until("document.querySelector('.what')?.textContent.startsWith('taken back')")
 	if fileText(t, path) != before {
 		t.Error("one press of Undo does not take it back")

@@ -11,19 +11,17 @@ import (
 
 // This file drives the sheet "Is it safe?".
 
-// press presses the nth button of a text inside a part of the page.
+// press presses the button of a text inside a part of the page, once it is there.
 func (b *browser) press(within, text string) {
 	b.t.Helper()
-	b.until("document.querySelector(`" + within + "`) !== null")
-	pressed := js[bool](b, "(() => { const x = [...document.querySelectorAll(`"+within+" button`)].find(x => x.textContent.trim() === `"+text+"`); x?.scrollIntoView({block: 'center'}); x?.click(); return !!x })()")
-	if !pressed {
-		b.t.Fatalf("no button %q in %s", text, within)
-	}
+	b.click("[...document.querySelectorAll(`" + within + " button`)].find(x => x.textContent.trim() === `" + text + "`)")
 }
 
 func TestJourneyIsItSafe(t *testing.T) {
+	t.Parallel()
 	for _, screen := range screens {
 		t.Run(screen.name, func(t *testing.T) {
+			t.Parallel()
 			path := answerable(t)
 			address, _ := program(t, path)
 			b := openBrowserAt(t, address, screen.width, screen.height)
@@ -42,7 +40,6 @@ func TestJourneyIsItSafe(t *testing.T) {
 				}
 			}
 			narrow("at first")
-			b.accessible()
 
 			// The outlet at home is rated 15 A, so 12 A for hours by [NEC-210] 210.20(A). By keyboard: open it, and read the working.
 			outlet := "[...document.querySelectorAll('section.FAIL article')].find(x => x.textContent.includes('210.20'))"
@@ -86,7 +83,7 @@ func TestJourneyIsItSafe(t *testing.T) {
 			b.press(".choices", "Night")
 			b.until("document.documentElement.dataset.light === 'night'")
 			b.shot("safe-night-" + screen.name)
-			b.accessible()
+			b.readable()
 			b.settled()
 		})
 	}
@@ -94,6 +91,7 @@ func TestJourneyIsItSafe(t *testing.T) {
 
 // TestJourneyAccept lives with a finding: without a reason nothing happens, with one the finding is told apart.
 func TestJourneyAccept(t *testing.T) {
+	t.Parallel()
 	path := answerable(t)
 	address, _ := program(t, path)
 	b := openBrowserAt(t, address, 360, 740)
@@ -122,6 +120,7 @@ func TestJourneyAccept(t *testing.T) {
 
 // TestJourneyStop shows a STOP as nothing else is shown, and prints: few findings on one page, the fullest demo rig on two.
 func TestJourneyStop(t *testing.T) {
+	t.Parallel()
 	address, _ := program(t, rigFile(t, coldRig))
 	b := openBrowserAt(t, address, 1440, 900)
 	b.open("#safe", "section.STOP")

@@ -11,16 +11,18 @@ import (
 
 // TestJourneyStart begins a rig with six questions, keeps it as a file, and opens another.
 func TestJourneyStart(t *testing.T) {
+	t.Parallel()
 	path := exampleRig(t)
 	for _, screen := range screens {
 		t.Run(screen.name, func(t *testing.T) {
+			t.Parallel()
 			address, _ := program(t, path)
 			b := openBrowserAt(t, address, screen.width, screen.height)
 			b.open("#start", "section h2")
 			b.until("[...document.querySelectorAll('h2')].some(h => h.textContent === 'A new one')")
 			b.shot("start-" + screen.name)
 			b.accessible()
-			js[bool](b, "[...document.querySelectorAll('button')].find(x => x.textContent.startsWith('Begin')).click(), true")
+			b.click("[...document.querySelectorAll('button')].find(x => x.textContent.startsWith('Begin'))")
 			b.do(cdp.WaitVisible(cdp.CSS(".form .do")))
 			b.do(cdp.SendKeys(cdp.CSS(".form input"), "Siskin"))
 			js[bool](b, "document.querySelector('.form .do').scrollIntoView({block: 'center'}), true")
@@ -36,7 +38,7 @@ func TestJourneyStart(t *testing.T) {
 			}
 			js[bool](b, "location.hash = '#start', true")
 			b.until("[...document.querySelectorAll('li button')].some(x => x.textContent === 'Ocotillo')")
-			js[bool](b, "[...document.querySelectorAll('li button')].find(x => x.textContent === 'Ocotillo').click(), true")
+			b.click("[...document.querySelectorAll('li button')].find(x => x.textContent === 'Ocotillo')")
 			b.do(cdp.WaitVisible(cdp.CSS(".sentence")))
 			b.until("document.querySelector('.rig .value').textContent.includes('Ocotillo')")
 			if wide := js[float64](b, "document.documentElement.scrollWidth"); wide > float64(screen.width) {
@@ -49,6 +51,7 @@ func TestJourneyStart(t *testing.T) {
 
 // TestJourneySavedSheet saves a sheet as one file, ends the program, and opens the file: it shows the same and asks for nothing.
 func TestJourneySavedSheet(t *testing.T) {
+	t.Parallel()
 	address, end := program(t, exampleRig(t))
 	b := openBrowserAt(t, address, 1440, 900)
 	b.open("#last", ".sentence")
@@ -56,7 +59,7 @@ func TestJourneySavedSheet(t *testing.T) {
 	sentence := js[string](b, "document.querySelector('.sentence').textContent")
 	// What would be downloaded is caught on its way to the reader.
 	js[bool](b, `URL.createObjectURL = blob => { blob.text().then(t => window.saved = t); return '#'; }, true`)
-	js[bool](b, `[...document.querySelectorAll('.choices button')].find(x => x.textContent === 'Save').click(), true`)
+	b.click(`[...document.querySelectorAll('.choices button')].find(x => x.textContent === 'Save')`)
 	b.until("typeof window.saved === 'string'")
 	text := js[string](b, "window.saved")
 	b.settled()

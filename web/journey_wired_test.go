@@ -9,8 +9,10 @@ import (
 
 // TestJourneyHowIsItWired looks at a state, asks why, accepts a proposal and takes it back, and asks what stays live, on desk and phone.
 func TestJourneyHowIsItWired(t *testing.T) {
+	t.Parallel()
 	for _, screen := range screens {
 		t.Run(screen.name, func(t *testing.T) {
+			t.Parallel()
 			address, _ := program(t, answerable(t))
 			b := openBrowserAt(t, address, screen.width, screen.height)
 			b.open("#wired", ".sentence")
@@ -27,14 +29,13 @@ func TestJourneyHowIsItWired(t *testing.T) {
 			}
 			narrow("at first")
 			b.shot("wired-" + screen.name)
-			b.accessible()
 
 			// A state: the runs tell what they lose in it. Both selectors are there; the one of the width is seen.
 			before := js[string](b, "document.querySelector('tr.proposed').innerText")
 			if screen.name == "phone" {
 				js[bool](b, `(s => { s.value = 'noon, hot'; s.dispatchEvent(new Event('change', {bubbles: true})); return true; })(document.querySelector('.narrow select'))`)
 			} else {
-				js[bool](b, `[...document.querySelectorAll('.wide button')].find(x => x.textContent === 'noon, hot').click(), true`)
+				b.click(`[...document.querySelectorAll('.wide button')].find(x => x.textContent === 'noon, hot')`)
 			}
 			b.until("document.querySelector('.told').textContent.includes('clear noon in heat')")
 			if after := js[string](b, "document.querySelector('tr.proposed').innerText"); after == before {
@@ -54,21 +55,21 @@ func TestJourneyHowIsItWired(t *testing.T) {
 
 			// Accepted with what it hangs on, then taken back by one press.
 			proposed := js[float64](b, "document.querySelectorAll('tr.proposed').length")
-			js[bool](b, "document.querySelector('.why .accept button').click(), true")
+			b.click("document.querySelector('.why .accept button')")
 			b.until("document.querySelector('main .acts button') !== null")
 			b.until("document.querySelectorAll('tr.guess').length > 0")
 			if now := js[float64](b, "document.querySelectorAll('tr.proposed').length"); now >= proposed {
 				t.Errorf("%v runs are proposed after one was accepted, %v before", now, proposed)
 			}
 			b.shot("wired-accepted-" + screen.name)
-			js[bool](b, "[...document.querySelectorAll('main .acts button')].find(x => x.textContent === 'Undo').click(), true")
+			b.click("[...document.querySelectorAll('main .acts button')].find(x => x.textContent === 'Undo')")
 			b.until("document.querySelectorAll('tr.guess').length === 0")
 			if now := js[float64](b, "document.querySelectorAll('tr.proposed').length"); now != proposed {
 				t.Errorf("%v runs are proposed after the undo, %v before", now, proposed)
 			}
 
 			// What stays live when the main switch is open.
-			js[bool](b, `(x => { x.scrollIntoView(); x.click(); return true; })([...document.querySelectorAll('th button')].find(x => x.textContent === 'main switch'))`)
+			b.click("[...document.querySelectorAll('th button')].find(x => x.textContent === 'main switch')")
 			b.until("document.querySelector('.live li') !== null")
 			text := js[string](b, "document.querySelector('.live').textContent")
 			for _, word := range []string{"stays live", "in this order", "Prove it dead"} {
@@ -81,10 +82,10 @@ func TestJourneyHowIsItWired(t *testing.T) {
 			b.accessible()
 
 			// The night.
-			js[bool](b, "[...document.querySelectorAll('.choices button')].find(x => x.textContent === 'Night').click(), true")
+			b.click("[...document.querySelectorAll('.choices button')].find(x => x.textContent === 'Night')")
 			b.until("document.documentElement.dataset.light === 'night'")
 			b.shot("wired-night-" + screen.name)
-			b.accessible()
+			b.readable()
 			b.settled()
 		})
 	}
@@ -92,6 +93,7 @@ func TestJourneyHowIsItWired(t *testing.T) {
 
 // TestJourneyWiredOnPaper prints the sheet: few pages, on both papers.
 func TestJourneyWiredOnPaper(t *testing.T) {
+	t.Parallel()
 	address, _ := program(t, answerable(t))
 	b := openBrowserAt(t, address, 1440, 900)
 	b.open("#wired", ".sentence")

@@ -63,8 +63,8 @@ type Finding struct {
 	Key         string     `json:"key"` // the title as the rule has it, to ask for cures by
 	Cases       []SafeCase `json:"cases" nullable:"false"`
 	Consequence Both       `json:"consequence"`
-	Measure     []string   `json:"measure" nullable:"false"`
-	Ways        []string   `json:"ways" nullable:"false"`
+	Measure     []Both     `json:"measure" nullable:"false"`
+	Ways        []Both     `json:"ways" nullable:"false"`
 	Caution     string     `json:"caution"`
 	Source      string     `json:"source"`
 	Sure        Both       `json:"sure"`
@@ -103,9 +103,9 @@ type SafeWorking struct {
 // TermRow is one symbol of a working.
 type TermRow struct {
 	Symbol  string `json:"symbol"`
-	Name    string `json:"name"`
+	Name    Both   `json:"name"`
 	Value   Both   `json:"value"`
-	Source  string `json:"source"` // path in the document, or where else it is from
+	Source  Both   `json:"source"` // path in the document, or where else it is from
 	Working Lines  `json:"working"`
 }
 

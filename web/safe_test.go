@@ -57,7 +57,7 @@ func TestSafeWorkedCase(t *testing.T) {
 		t.Errorf("case %+v", c)
 	}
 	near.Abs(t, "margin", *c.Margin, -0.01242, 5e-6, "89.2 V × 1.135 worked by hand")
-	if terms := c.Working.Terms; len(terms) != 6 || terms[4].Value.US != "−4 °F" || terms[4].Value.Metric != "−20 °C" || terms[2].Source != "modules/roof kind/voc" {
+	if terms := c.Working.Terms; len(terms) != 6 || terms[4].Value.US != "−4 °F" || terms[4].Value.Metric != "−20 °C" || terms[2].Source.US != "modules/roof kind/voc" {
 		t.Errorf("terms %+v", terms)
 	}
 	if f.Caution != check.SunLive || len(sheet.Cautions) != 1 || sheet.Cautions[0].Kind != check.SunLive || sheet.Local != check.Local {

@@ -21,7 +21,7 @@ func safeCase(o *check.Outcome) SafeCase {
 	}
 	warm := false
 	for _, t := range w.Terms {
-		row := TermRow{Symbol: t.Symbol, Name: t.Figure.Name, Value: figureText(t.Figure), Source: t.Figure.Source, Working: working(t.Figure)}
+		row := TermRow{Symbol: t.Symbol, Name: inBoth(t.Figure.Name), Value: figureText(t.Figure), Source: inBoth(t.Figure.Source), Working: working(t.Figure)}
 		warm = warm || t.Figure.Kind == quantity.Temperature
 		c.Working.Terms = append(c.Working.Terms, row)
 	}

@@ -137,18 +137,18 @@ func joinFinding(list []Finding, o *check.Outcome, same func(*Finding) bool) []F
 		at = len(list)
 		rule, _ := rules.Find(o.Rule)
 		list = append(list, Finding{
-			Rule: o.Rule, Verdict: o.Verdict.String(), Place: o.Place, Title: o.Title, Key: o.Title, Consequence: inBoth(figure.Sentence(o.Consequence)), Measure: []string{},
-			Ways: []string{}, Caution: o.Caution, Source: o.Source, Sure: inBoth(o.Sure), What: inBoth(rule.What), Except: inBoth(rule.Except), Accepted: o.Accepted,
+			Rule: o.Rule, Verdict: o.Verdict.String(), Place: o.Place, Title: o.Title, Key: o.Title, Consequence: inBoth(figure.Sentence(o.Consequence)), Measure: []Both{},
+			Ways: []Both{}, Caution: o.Caution, Source: o.Source, Sure: inBoth(o.Sure), What: inBoth(rule.What), Except: inBoth(rule.Except), Accepted: o.Accepted,
 		})
 	}
 	f := &list[at]
-	f.Measure, f.Ways = joinTexts(f.Measure, o.Measure), joinTexts(f.Ways, o.Ways)
+	f.Measure, f.Ways = joinTexts(f.Measure, inBothAll(o.Measure)), joinTexts(f.Ways, inBothAll(o.Ways))
 	f.Cases = append(f.Cases, safeCase(o))
 	return list
 }
 
 // joinTexts adds the texts that are not there yet.
-func joinTexts(list, more []string) []string {
+func joinTexts[T comparable](list, more []T) []T {
 	for _, text := range more {
 		if !slices.Contains(list, text) {
 			list = append(list, text)

@@ -140,11 +140,11 @@ type WiredDevice struct {
 type WiredChoice struct {
 	Path   string `json:"path"`
 	Part   string `json:"part"`
-	Chosen string `json:"chosen"`
-	Why    string `json:"why"`
-	Relax  string `json:"relax"`
+	Chosen Both   `json:"chosen"`
+	Why    Both   `json:"why"`
+	Relax  Both   `json:"relax"`
 	Book   string `json:"book"`
-	Ends   string `json:"ends"`  // what it would be at both ends of a guessed length; empty where the length is no guess
+	Ends   Both   `json:"ends"`  // what it would be at both ends of a guessed length; empty where the length is no guess
 	Final  bool   `json:"final"` // no guess can change it
 }
 

@@ -122,9 +122,9 @@ func wiredDevice(a *design.Answer, i int) WiredDevice {
 }
 
 func wiredChoice(c *design.Choice) WiredChoice {
-	v := WiredChoice{Path: c.Path, Part: c.Part, Chosen: c.Chosen, Why: c.Why, Relax: c.Relax, Book: c.Book, Final: c.Final}
+	v := WiredChoice{Path: c.Path, Part: c.Part, Chosen: inBoth(c.Chosen), Why: inBoth(c.Why), Relax: inBoth(c.Relax), Book: c.Book, Final: c.Final}
 	if c.Short != "" && c.Short != c.Long {
-		v.Ends = c.Short + " at its short end, " + c.Long + " at its long end"
+		v.Ends = inBoth(c.Short + " at its short end, " + c.Long + " at its long end")
 	}
 	return v
 }

@@ -764,7 +764,7 @@ export interface components {
             consequence: components["schemas"]["Both"];
             except: components["schemas"]["Both"];
             key: string;
-            measure: string[];
+            measure: components["schemas"]["Both"][];
             place: string;
             rule: string;
             source: string;
@@ -772,7 +772,7 @@ export interface components {
             title: string;
             /** @enum {string} */
             verdict: "STOP" | "FAIL" | "UNDECIDED" | "WARN" | "NOTE" | "PASS";
-            ways: string[];
+            ways: components["schemas"]["Both"][];
             what: components["schemas"]["Both"];
         };
         GapView: {
@@ -1098,8 +1098,8 @@ export interface components {
             words: string;
         };
         TermRow: {
-            name: string;
-            source: string;
+            name: components["schemas"]["Both"];
+            source: components["schemas"]["Both"];
             symbol: string;
             value: components["schemas"]["Both"];
             working: components["schemas"]["Lines"];
@@ -1181,13 +1181,13 @@ export interface components {
         };
         WiredChoice: {
             book: string;
-            chosen: string;
-            ends: string;
+            chosen: components["schemas"]["Both"];
+            ends: components["schemas"]["Both"];
             final: boolean;
             part: string;
             path: string;
-            relax: string;
-            why: string;
+            relax: components["schemas"]["Both"];
+            why: components["schemas"]["Both"];
         };
         WiredDevice: {
             /** Format: double */

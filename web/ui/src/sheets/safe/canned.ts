@@ -10,8 +10,8 @@ export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
     working: {
       formula: 'Vcold = n × Voc ≤ Vmax', filled: volts('4 × 25.3 V'), result: volts('101.2 V'), limit: volts('100 V'), comes: volts(''), celsius: true,
       terms: [
-        { symbol: 'n', name: 'modules in series', value: volts('4'), source: 'arrays/roof/in series', working: { us: [], metric: [] } },
-        { symbol: 'Tlow', name: 'record low at home', value: { us: '−4 °F', metric: '−20 °C' }, source: 'extremes', working: { us: ['a', 'b'], metric: [] } },
+        { symbol: 'n', name: volts('modules in series'), value: volts('4'), source: volts('arrays/roof/in series'), working: { us: [], metric: [] } },
+        { symbol: 'Tlow', name: volts('record low at home'), value: { us: '−4 °F', metric: '−20 °C' }, source: volts('extremes'), working: { us: ['a', 'b'], metric: [] } },
       ],
       source: '[NEC] 690.7',
     },
@@ -22,7 +22,7 @@ export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
 export function cannedFinding(change: Partial<Finding> = {}): Finding {
   return {
     rule: 'M01', verdict: 'STOP', place: 'arrays/roof', title: 'string over the limit in cold', key: 'string over the limit in cold', cases: [cannedCase()],
-    consequence: volts('The input dies.'), measure: [], ways: ['fewer in series', 'another controller'], caution: 'live modules', source: '[NEC] 690.7', sure: volts('standard seen'),
+    consequence: volts('The input dies.'), measure: [], ways: [volts('fewer in series'), volts('another controller')], caution: 'live modules', source: '[NEC] 690.7', sure: volts('standard seen'),
     what: volts('Each string.'), except: volts('Full sun.'), accepted: '', ...change,
   };
 }
@@ -48,7 +48,7 @@ export function cannedSafe(change: Partial<SafeSheet> = {}): SafeSheet {
       { verdict: 'STOP', meaning: 'do not energise', places: [{ place: 'arrays/roof', part: 'array roof', findings: [cannedFinding()] }] },
       {
         verdict: 'UNDECIDED', meaning: 'cannot be told', places: [{ place: 'shore', part: 'charger', findings: [cannedFinding({
-          rule: 'M62', verdict: 'UNDECIDED', place: 'shore', title: 'charger sleeps', measure: ['look up its restart', 'read the bank'], caution: '',
+          rule: 'M62', verdict: 'UNDECIDED', place: 'shore', title: 'charger sleeps', measure: [volts('look up its restart'), volts('read the bank')], caution: '',
           cases: [cannedCase({ result: volts('12.8 to 13.4 V'), margin: -0.02, nominal: 0.01, spare: '2 % short at worst' })],
         })] }],
       },

@@ -81,7 +81,7 @@ describe('How is it wired?', () => {
         press(target, 'tr.proposed button', 'Why');
         const why = textOf(target.querySelector('.why'));
         expect(why).toContain('1 AWG would lose 3.4 %');
-        expect(why).toContain('with 3.4 % lost, 1 AWG would do');
+        expect(why).toContain('up to 4 ft long, 1 AWG would do');
         expect(why).toContain('2 AWG at its short end, 4/0 AWG at its long end');
         press(target, '.why button', 'Accept with the run it hangs on');
         window.setTimeout(() => {

@@ -2,6 +2,8 @@ import type { WiredAt, WiredRun, WiredSheet } from '../../desk.svelte';
 
 // Answers for the tests of the sheet: made up, of the right shape, and small enough to read.
 
+const alike = (text: string): { us: string; metric: string } => ({ us: text, metric: text });
+
 export function cannedAt(change: Partial<WiredAt> = {}): WiredAt {
   return { amps: '120 A', drop: '0.21 V', share: '1.6 %', bar: 0.6, load: '60 %', loss: '25 W', ...change };
 }
@@ -15,8 +17,8 @@ export function cannedRun(change: Partial<WiredRun> = {}): WiredRun {
     ampacity: '200 A', mostFuse: '200 A', book: 'made up', at: [cannedAt(), cannedAt({ amps: '−40 A', bar: 0.2, load: '20 %', loss: '3 W' })],
     worst: cannedAt({ loss: '' }), worstIn: 'full inverter', dropIn: 'full inverter', ends: '0.8 to 3.1 %',
     choices: [{
-      path: 'wiring/runs/main', part: 'main', chosen: '1/0 AWG', why: '1 AWG would lose 3.4 %', relax: 'with 3.4 % lost, 1 AWG would do', book: 'made up',
-      ends: '2 AWG at its short end, 4/0 AWG at its long end', final: false,
+      path: 'wiring/runs/main', part: 'main', chosen: alike('1/0 AWG'), why: alike('1 AWG would lose 3.4 %'), relax: { us: 'up to 4 ft long, 1 AWG would do', metric: 'up to 1.2 m long, 1 AWG would do' }, book: 'made up',
+      ends: alike('2 AWG at its short end, 4/0 AWG at its long end'), final: false,
     }],
     measure: ['lay a tape along its way'], along: ['main return'], ...change,
   };
