@@ -21,7 +21,8 @@ var Rule = check.Rule{
 	What: "What is lost between the bank's posts and the inverter's terminals at full load, cables, lugs, fuses, switch and shunt together, out of the " +
 		"solved network; and the voltage left there, against the inverter's cut-off. And every load of which the cable gives too little for any voltage to hold.",
 	Why: "The inverter alarms or stops with a bank that is half full, and what is lost heats the cable.",
-	Except: "Above 3 % it works and is a WARN; at or below the cut-off it does not, and is a FAIL. The bank is taken at the floor of the aims. A start of a second " +
+	Except: "Above 3 % it works and is a WARN; at or below the cut-off it does not, and is a FAIL. What is left unserved only at one end " +
+		"of the guesses, or by a cable of unknown size, is a question. The bank is taken at the floor of the aims. A start of a second " +
 		"may go lower.",
 	Formula:   "ΔV / Vnom ≤ 3 %; Vinv ≥ Voff",
 	Source:    "Ohm's law; 3 %: [ABYC-E11]",
@@ -86,10 +87,12 @@ func unserved(c check.Case, n *check.Nets) []check.Outcome {
 			}
 			o := check.Outcome{Verdict: check.Fail, Place: "bank", Part: u.Name, Title: "cable too thin for what it feeds", Ways: []string{"a thicker or shorter cable", "less load on it"},
 				Consequence: "The voltage falls until the load stops or something opens, and the cable heats meanwhile."}
+			ask := "measure the length and read the size of every cable on the way to " + u.Name
 			if u.Load >= 0 {
 				for i := range net.Runs {
 					if r := &net.Runs[i]; r.Core[0].To == net.Loads[u.Load].Plus {
 						o.Place, o.Part, o.Tries = r.Path, r.Title(), c.SizeCures(r)
+						o = o.Unsure(r)
 					}
 				}
 			} else {
@@ -100,12 +103,28 @@ func unserved(c check.Case, n *check.Nets) []check.Outcome {
 			if u.MostW >= u.Watts {
 				o.Detail = fmt.Sprintf("In state %q no voltage holds: it asks %s, and its line gives %s with everything else off, less with it on.", s.State.Name, check.Say(u.Watts, quantity.Power), check.Say(u.MostW, quantity.Power))
 			}
+			if o.Verdict == check.Fail && !always(n, k, u.Name) { // at one end of the guesses it is served
+				o.Verdict, o.Measure = check.Undecided, []string{ask}
+			}
+			if u.Load >= 0 && net.Loads[u.Load].Unknown && o.Verdict == check.Fail {
+				o.Verdict, o.Measure = check.Undecided, []string{"find out what " + u.Name + " draws"}
+			}
 			if !slices.ContainsFunc(list, func(x check.Outcome) bool { return x.Place == o.Place }) {
 				list = append(list, o)
 			}
 		}
 	}
 	return list
+}
+
+// always tells whether something is left unserved in a state wherever the guesses lie.
+func always(n *check.Nets, state int, name string) bool {
+	for lean := range n.Solved {
+		if !slices.ContainsFunc(n.Solved[lean][state].Unserved, func(u system.Unserved) bool { return u.Name == name }) {
+			return false
+		}
+	}
+	return true
 }
 
 func judge(c check.Case, n *check.Nets, sets [3]*system.Solved, v *rig.Inverter, name string) check.Outcome {
