@@ -13,7 +13,8 @@ var Rule = check.Rule{
 	ID: "M24", Title: "start surge over the battery's peak", Holds: "battery bears the start", Worst: check.Fail,
 	What: "What a motor's start on the inverter draws from the bank, against the peak limit of all blocks together.",
 	Why:  "A start lasts a tenth of a second; a battery's electronics open faster than that, and everything is dark.",
-	Except: "Only motors that the inverter feeds; where the file states no start, or no peak limit, the usual one is taken with its ends. A start beyond the inverter's own surge rating fails in the inverter " +
+	Except: "Only motors that the inverter feeds; where the file states no start, or no peak limit, the usual one is taken with its ends, and " +
+		"fails only where its good end would. A start beyond the inverter's own surge rating fails in the inverter " +
 		"first. Blocks are taken to share alike.",
 	Formula:   "P / η / V ≤ N × Ipeak",
 	Source:    "power over voltage; " + check.Practice + " for starts",
@@ -49,7 +50,11 @@ func judge(c check.Case, a *rig.Appliance, i int, start figure.Term) check.Outco
 		},
 		Hints: map[string]string{"P": "read the locked-rotor amps on the nameplate of " + a.Name, "Ipeak": "look up the peak current of one block and for how long it may last"},
 	}
-	o := q.Judge().Outcome(check.AppliancePath(a), a.Name, check.Fail)
+	j := q.Judge()
+	o := j.Outcome(check.AppliancePath(a), a.Name, check.Fail)
+	if o.Verdict == check.Fail && j.HoldsGood && (!a.Surge.Given() || !b.Block.PeakLimit.Given()) { // what the program took fails nobody
+		o.Verdict, o.Measure = check.Undecided, j.Measure
+	}
 	if o.Verdict == check.Pass {
 		o.Detail = check.Taken("peak limit", c.Said.Bank.Block.PeakLimit)
 	}
