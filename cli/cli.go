@@ -75,6 +75,7 @@ var errFindings = errors.New("the rig has findings")
 
 // Run carries out one command line and returns the exit status.
 func Run(ctx context.Context, args []string, env Env) int {
+	env.Stdout, env.Stderr = &plain{w: env.Stdout}, &plain{w: env.Stderr}
 	var c commands
 	exit := -1
 	parser, err := kong.New(&c, kong.Name("campwright"), kong.Description(description), kong.Writers(env.Stdout, env.Stderr),

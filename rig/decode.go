@@ -34,7 +34,7 @@ func Decode(r io.Reader) (Rig, Faults) {
 func withoutYAML(faults Faults) Faults {
 	kept := faults[:0]
 	for _, f := range faults {
-		if !strings.HasPrefix(f.Problem, "not YAML") {
+		if !strings.HasPrefix(f.Problem, "not YAML") && f.Problem != "missing" {
 			kept = append(kept, f)
 		}
 	}
@@ -102,6 +102,16 @@ func join(path, segment string) string {
 	return path + "/" + segment
 }
 
+const (
+	decimalComma = "a comma inside brackets begins the next entry"
+	decimalHint  = "write a decimal point, and no comma between thousands"
+)
+
+// looseDigits tells whether an entry in brackets is what stands behind a decimal comma.
+func looseDigits(e entry) bool {
+	return e.value.kind == emptyNode && e.key != "" && e.key[0] >= '0' && e.key[0] <= '9'
+}
+
 // group reads the keys of a mapping into a struct. partly says that some of the text could not be read, so that what is missing is
 // not held against it.
 func (d *decoder) group(n *node, v reflect.Value, s *shape, path string, partly bool) {
@@ -110,7 +120,8 @@ func (d *decoder) group(n *node, v reflect.Value, s *shape, path string, partly 
 		return
 	}
 	first := map[string]int{}
-	for _, e := range n.entries {
+	meant := map[string]bool{} // keys that an unknown one was likely meant to be
+	for i, e := range n.entries {
 		here := join(path, e.key)
 		at := &node{kind: textNode, text: e.key, line: e.line, column: e.column}
 		if line, twice := first[e.key]; twice {
@@ -119,12 +130,19 @@ func (d *decoder) group(n *node, v reflect.Value, s *shape, path string, partly 
 		}
 		first[e.key] = e.line
 		f := s.byKey[e.key]
-		if f == nil && n.flow && e.value.kind == emptyNode && e.key[:min(1, len(e.key))] >= "0" && e.key[:min(1, len(e.key))] <= "9" {
-			d.fault(at, here, "a comma inside brackets begins the next entry", "write a decimal point, and no comma between thousands")
+		if f == nil && n.flow && looseDigits(e) {
+			if i == 0 || n.entries[i-1].value.kind != textNode { // otherwise told with the value that it belongs to
+				d.fault(at, here, decimalComma, decimalHint)
+			}
 			continue
 		}
 		if f == nil {
 			d.fault(at, here, "unknown key", s.keyHint(e.key))
+			meant[nearest(e.key, s.keys())] = true
+			continue
+		}
+		if n.flow && e.value.kind == textNode && i+1 < len(n.entries) && s.byKey[n.entries[i+1].key] == nil && looseDigits(n.entries[i+1]) {
+			d.fault(&node{kind: textNode, text: e.value.text + "," + n.entries[i+1].key, line: e.value.line, column: e.value.column}, here, decimalComma, decimalHint)
 			continue
 		}
 		d.places[here] = At{e.value.line, e.value.column, here}
@@ -132,7 +150,7 @@ func (d *decoder) group(n *node, v reflect.Value, s *shape, path string, partly 
 	}
 	for i := range s.fields {
 		f := &s.fields[i]
-		if _, there := first[f.key]; f.needed && !there && !partly {
+		if _, there := first[f.key]; f.needed && !there && !partly && !meant[f.key] {
 			d.faults = append(d.faults, Fault{Line: n.line, Column: n.column, Path: join(path, f.key), Problem: "missing", Hint: f.doc + f.wordHint()})
 		}
 	}

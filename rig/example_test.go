@@ -20,9 +20,7 @@ arrays:
 		fmt.Println(f.Error())
 	}
 	// Output:
-	// line 5, column 29: modules/slim/voc: "23": no unit; expected a voltage such as 12.8 V, in V, mV or kV
-	// line 5, column 32: modules/slim/3 V: "3 V": a comma inside brackets begins the next entry; write a decimal point, and no comma between thousands
-	// line 7, column 5: arrays/roof/module: missing; which kind of module
+	// line 5, column 29: modules/slim/voc: "23,3 V": a comma inside brackets begins the next entry; write a decimal point, and no comma between thousands
 	// line 7, column 18: arrays/roof/modul: "modul": unknown key; did you mean "module"?
 	// line 7, column 43: arrays/roof/controller: "seat": no such name under controllers; write it under controllers
 }

@@ -80,10 +80,7 @@ func oneOf(words []string) string {
 // keyHint says what may have been meant by an unknown key of a group: a key of the group, a key of a group inside it, or the list of
 // all keys.
 func (s *shape) keyHint(written string) string {
-	keys := make([]string, 0, len(s.fields))
-	for _, f := range s.fields {
-		keys = append(keys, f.key)
-	}
+	keys := s.keys()
 	for _, f := range s.fields {
 		if f.shape != nil && f.form == formGroup && f.shape.byKey[written] != nil {
 			return "it belongs under \"" + f.key + "\""
@@ -94,4 +91,13 @@ func (s *shape) keyHint(written string) string {
 	}
 	sort.Strings(keys)
 	return "known here: " + strings.Join(keys, ", ")
+}
+
+// keys returns the keys of a group.
+func (s *shape) keys() []string {
+	keys := make([]string, 0, len(s.fields))
+	for _, f := range s.fields {
+		keys = append(keys, f.key)
+	}
+	return keys
 }

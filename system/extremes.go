@@ -22,7 +22,22 @@ type Spot struct {
 // Lookup finds the climate of a place of the document. elevationM is what the document says of its height [m], nil when it says nothing.
 type Lookup func(p rig.Place, elevationM *float64) (Spot, error)
 
-// FindClimate is the Lookup that needs no network: the gazetteer and the climatology inside the program.
+// mostMeant is how many places are named for one that is not known.
+const mostMeant = 3
+
+// meantBy says what a place that is not known may have been.
+func meantBy(near []place.Place) string {
+	if len(near) == 0 {
+		return "give a larger town near it, or a position such as 33.5 N 114.2 W"
+	}
+	names := make([]string, 0, mostMeant)
+	for _, n := range near[:min(len(near), mostMeant)] {
+		names = append(names, `"`+n.String()+`"`)
+	}
+	return "did you mean " + figure.Or(names) + "?"
+}
+
+// FindClimate is the Lookup that needs no network: the list of places and the climatology inside the program.
 func FindClimate(p rig.Place, elevationM *float64) (Spot, error) {
 	if p.State == figure.Absent || p.State == figure.Unknown {
 		return Spot{}, errors.New("no place is given")
@@ -30,12 +45,12 @@ func FindClimate(p rig.Place, elevationM *float64) (Spot, error) {
 	s := Spot{Name: p.Name}
 	latitude, longitude := p.Latitude, p.Longitude
 	if !p.HasSpot {
-		found, _, err := place.Find(p.Name)
+		found, near, err := place.Find(p.Name)
 		if err != nil {
 			return Spot{}, err
 		}
 		if len(found) == 0 {
-			return Spot{}, fmt.Errorf("place %q is not in the gazetteer", p.Name)
+			return Spot{}, fmt.Errorf("place %q is not in the list of places; %s", p.Name, meantBy(near))
 		}
 		latitude, longitude, s.Name = found[0].Latitude, found[0].Longitude, found[0].String()
 		if elevationM == nil {
