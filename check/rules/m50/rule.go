@@ -14,7 +14,7 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M50", Title: "inverter feeds its own bank's charger", Holds: "charger stays off the inverter's circuits", Worst: check.Fail,
-	What: "Each shore charger: whether it also runs on the circuits that the inverter feeds. Where the wiring of the AC side is written, its runs tell; otherwise the words \"fed by\".",
+	What: "Each shore charger: whether it also runs on the circuits that the inverter feeds. Where the wiring of the AC side is written back to its sources, its runs tell; otherwise the words \"fed by\".",
 	Why: "The bank then charges itself through two losses. It empties in hours with nothing switched on, and the charger's lamp says that all is " +
 		"well.",
 	Except:    "An inverter/charger in one case does not feed its own charger.",
