@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 
 	"campwright/figure"
 	"campwright/rig"
@@ -171,7 +172,11 @@ func (t *trial) inverterOf(a *rig.Appliance) int {
 
 // guards tells whether an appliance's name says that it guards life, so that it is never proposed to be switched off.
 func guards(name string) bool {
-	return holds(name, "detector", "alarm", "smoke", "breathing", "oxygen", "medical", "insulin", "brake", "cpap", "c-pap", "bipap", "ventilator", "nebul",
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) })
+	if slices.ContainsFunc(words, func(w string) bool { return w == "lp" || w == "lpg" || w == "co" }) {
+		return true
+	}
+	return holds(name, "detector", "alarm", "smoke", "monoxide", "gas sensor", "propane sensor", "breathing", "oxygen", "medical", "insulin", "brake", "cpap", "c-pap", "bipap", "ventilator", "nebul",
 		"dialysis", "sleep apn", "monitor")
 }
 

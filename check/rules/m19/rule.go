@@ -20,7 +20,7 @@ var Rule = check.Rule{
 	Except:    "Only LFP banks. What was not told is asked once, for all chargers together. Cells that stand unlike one another reach the limit sooner than their mean.",
 	Formula:   "Vset / cells in series ≤ 3.65 V; equalize off",
 	Source:    "[BPX] for the end of charge; equalize: " + check.Practice,
-	Sure:      "the limit is that of the cell's chemistry; a block's own sheet goes first where it says less",
+	Sure:      "read are the voltages that chargers are set to; the limit is that of the cell's chemistry, and a block's own sheet, which is not read, goes first",
 	Questions: []string{"Which charging and resting voltage is each charger set to?", "Is equalize off?"},
 	Caution:   check.BatteryFault,
 	Run:       run,

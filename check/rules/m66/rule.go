@@ -17,7 +17,7 @@ var Rule = check.Rule{
 	What: "A dc-dc unit that starts by the vehicle's voltage, behind a regulator that lowers its voltage to save fuel: the mean current over a drive.",
 	Why: "While the regulator rests the unit takes the engine for stopped. It charges for a third of the drive, and the bank arrives low after a day on " +
 		"the road.",
-	Except:    "A fixed regulator, or a unit that wakes on the engine-run signal.",
+	Except:    "A fixed regulator, or a unit that wakes on the engine-run signal. Where neither is told, that is a note.",
 	Formula:   "Iout × share of the drive at full voltage ≥ 90 % × Iout",
 	Source:    check.Practice,
 	Sure:      "how long a regulator rests differs by vehicle and load",
@@ -40,6 +40,9 @@ func run(c check.Case) []check.Outcome {
 	case check.Untold(said.Wake) && (said.Wake == "unknown" || v.Regulation == "variable" || regulation == "unknown"):
 		o.Verdict, o.Title, o.Detail = check.Undecided, "not known what starts the unit", ""
 		o.Measure = []string{"look up what starts the unit: a signal from the engine, the vehicle's voltage, or a switch"}
+	case said.Wake == "" && regulation == "":
+		o.Verdict, o.Title = check.Note, "nobody said what starts the unit"
+		o.Detail += " Many vehicles of the last decade rest their regulator, and a unit that wakes on their voltage then charges for a part of the drive alone: look up what starts it."
 	case unit.Wake == "voltage" && check.Untold(regulation):
 		o.Verdict, o.Title, o.Detail = check.Undecided, "not known whether the vehicle's voltage rests", ""
 		o.Measure = []string{"watch the vehicle's voltage through half an hour of driving: does it fall below 13.2 V?"}

@@ -9,8 +9,8 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M68", Title: "alternator's only battery can open", Holds: "a battery that stays loads the alternator", Worst: check.Stop,
-	What: "What stays joined to the alternator when a battery with electronics of its own opens: the vehicle's own battery, a lead-acid bank behind a relay, or a surge " +
-		"protector.",
+	What: "What stays joined to the alternator when a battery with electronics of its own opens: the vehicle's own battery, a lead-acid bank that is joined to it by cable alone, or a surge " +
+		"protector. Behind a relay a bank does not count: the relay can open.",
 	Why: "A battery that lets go while it is charged leaves the alternator's current nowhere to go. The voltage leaps for a fraction of a second to many times its value, and " +
 		"the vehicle's electronics die of it.",
 	Except: "Where a dc-dc unit stands between and nothing is said of the vehicle's battery, the vehicle is taken to have the one it was built with, and nothing is " +
