@@ -1,6 +1,9 @@
 package cli
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // progress counts on a terminal and is silent anywhere else.
 type progress struct {
@@ -20,6 +23,6 @@ func (p *progress) show(done, total int) {
 // clear wipes the count off the terminal.
 func (p *progress) clear() {
 	if p.shown {
-		fmt.Fprint(p.env.Stderr, "\r\x1b[K")
+		fmt.Fprint(p.env.Stderr, "\r"+strings.Repeat(" ", 30)+"\r")
 	}
 }

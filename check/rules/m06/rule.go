@@ -3,6 +3,7 @@ package m06
 
 import (
 	"fmt"
+	"slices"
 
 	"campwright/check"
 	"campwright/conductor"
@@ -75,8 +76,38 @@ func judge(c check.Case, a *rig.Array, m *rig.Module, n, isc float64) check.Outc
 		o.Measure = []string{q.Hints["Imax"]}
 	}
 	o.Ways = []string{"a fuse in each string, " + right(m), "more modules in series and fewer strings"}
-	o.Tries = c.Longer(a)
+	o.Tries = append(fuses(c, a, m), c.Longer(a)...)
 	return o
+}
+
+// fuses are the edits that give each string a fuse: the smallest standard one that bears it, where the label allows it.
+func fuses(c check.Case, a *rig.Array, m *rig.Module) []check.Cure {
+	const family = "photovoltaic cartridge fuse 10 x 38 mm"
+	f, ok := conductor.FamilyNamed(family)
+	if !ok || !m.Fuse.Given() {
+		return nil
+	}
+	rating, ok := conductor.Next(f.Ratings, conductor.DeviceCurrent(m.Isc.Quantity.Base))
+	if !ok || rating > m.Fuse.Quantity.Base {
+		return nil
+	}
+	fuse := fmt.Sprintf("{kind: fuse, family: %s, rating: %g A, volts dc: %g V}", family, rating, f.Volts)
+	cure := check.Cure{Words: fmt.Sprintf("give each string of %s a fuse of %g A", a.Name, rating)}
+	if w := c.Said.Wiring; w != nil {
+		for i := range w.Combiners {
+			if b := &w.Combiners[i]; slices.Contains(b.Arrays, a.Name) {
+				cure.Edits = []rig.Edit{{Path: "wiring/combiners/" + b.Name + "/string fuse", New: fuse}}
+				return []check.Cure{cure}
+			}
+		}
+		for i, path := range c.Said.RunPaths() {
+			if w.Runs[i].From == "array "+a.Name { // its home run begins behind the fuses then
+				cure.Edits = append(cure.Edits, rig.Edit{Path: path + "/from", Old: w.Runs[i].From, New: "combiner " + a.Name})
+			}
+		}
+	}
+	cure.Edits = append([]rig.Edit{{Path: "wiring/combiners/" + a.Name, New: fmt.Sprintf("{arrays: [%s], string fuse: %s}", a.Name, fuse)}}, cure.Edits...)
+	return []check.Cure{cure}
 }
 
 // right tells which string fuses are right.

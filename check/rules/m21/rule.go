@@ -78,7 +78,7 @@ func agree(c check.Case, set []check.Setting, whole bool) (check.Outcome, bool) 
 	low, high := ends(set, func(s *check.Setting) rig.Value { return s.Absorption })
 	o := apart("absorption", set[low], set[high], set[low].Absorption, set[high].Absorption, apartV*math.Max(1, math.Round(c.BankV()/12))).Judge().Outcome(set[low].Path, set[low].Name, check.Warn)
 	o.Ways = ways
-	o.Tries = follow(c, set, "absorption", high, low)
+	o.Tries = follow(c, set, "absorption", low, high)
 	if o.Verdict == check.Warn {
 		o.Detail = idles(set[low], set[high])
 		return o, true
@@ -156,7 +156,7 @@ func floats(c check.Case, set []check.Setting) (check.Outcome, bool) {
 	}
 	o.Title = "chargers rest at unlike voltages"
 	o.Detail = fmt.Sprintf("At rest %s carries all loads, and %s none.", known[high].Name, known[low].Name)
-	o.Ways, o.Tries = ways, follow(c, known, "float", high, low)
+	o.Ways, o.Tries = ways, follow(c, known, "float", low, high)
 	return o, true
 }
 

@@ -3,6 +3,7 @@ package m33
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"campwright/check"
@@ -57,6 +58,7 @@ func run(c check.Case) []check.Outcome {
 		}
 		o.Ways = []string{"a class T or terminal-mount fuse at each block's post", "fewer and larger blocks"}
 		if o.Verdict != check.Pass {
+			o.Tries = tries(c, n)
 			o.Detail = fmt.Sprintf("Without a fuse: %s. The others could drive %.1f kA into a fault there.", strings.Join(bare, ", "), others(c, net)/1000)
 		}
 	}
@@ -103,6 +105,30 @@ func bareLeads(n *check.Nets, net *system.Network) (bare []string, named bool) {
 		}
 	}
 	return bare, named
+}
+
+// tries puts a fuse into every lead of a block that has none.
+func tries(c check.Case, n *check.Nets) []check.Cure {
+	net := n.Net()
+	cure := check.Cure{Words: "put a fuse of class T at the post of each block"}
+	for k := range net.Blocks {
+		post, ok := net.NodeOf(fmt.Sprintf("block %d +", k+1))
+		for i := range net.Runs {
+			r := &net.Runs[i]
+			if !ok || r.Core[0].From != post && r.Core[0].To != post || slices.ContainsFunc(r.Devices, func(d int) bool { return net.Devices[d].Protects() }) {
+				continue
+			}
+			edits := c.AddFuse(n, i)
+			if edits == nil || strings.HasPrefix(r.From, "block ") && strings.HasPrefix(r.To, "block ") {
+				return nil
+			}
+			cure.Edits = append(cure.Edits, edits...)
+		}
+	}
+	if cure.Edits == nil {
+		return nil
+	}
+	return []check.Cure{cure}
 }
 
 // others is what the other blocks could drive into a fault at one of them, leads left out [A].

@@ -44,7 +44,9 @@ func run(c check.Case) []check.Outcome {
 			continue
 		}
 		if far, ok := fromPost(net, r); ok {
-			list = append(list, judge(c, net, r, far))
+			o := judge(c, net, r, far)
+			o.Tries = tries(c, n, i)
+			list = append(list, o)
 		}
 	}
 	return list
@@ -167,6 +169,27 @@ func judge(c check.Case, net *system.Network, r *system.Run, w walked) check.Out
 	o.Detail = fmt.Sprintf("Book %s: %s.", net.Book, reach.Text)
 	o.Ways = []string{"move the fuse to the post, or fit a terminal-mount fuse on it", "sheath the cable up to the fuse, where the book allows more length then"}
 	return o
+}
+
+// tries moves the first fuse of a run to the post, or puts one there.
+func tries(c check.Case, n *check.Nets, run int) []check.Cure {
+	net := n.Net()
+	r := &net.Runs[run]
+	cure := check.Cure{Words: "put a fuse of class T at the post in " + r.Title()}
+	for _, d := range r.Devices {
+		if q := &net.Devices[d]; q.Protects() {
+			cure.Words = fmt.Sprintf("move %s to the post", q.Title(net))
+			cure.Edits = c.MoveToPost(q)
+			break
+		}
+	}
+	if cure.Edits == nil {
+		cure.Edits = c.AddFuse(n, run)
+	}
+	if cure.Edits == nil {
+		return nil
+	}
+	return []check.Cure{cure}
 }
 
 // term is how far the first device stands, where a limit lies at metres.

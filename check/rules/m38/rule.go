@@ -116,17 +116,41 @@ func cable(c check.Case, n *check.Nets, net *system.Network, d *system.Device, r
 	o := q.Judge().Outcome(place, part, check.Fail)
 	o.Detail = fmt.Sprintf("Book %s: %s bears %.0f A here.", net.Book, g, rating.Amps)
 	o.Ways = []string{fmt.Sprintf("a device of %.0f A or less", limit.Amps), "a thicker cable in " + r.Title()}
-	o.Tries = append(c.SizeCures(r), smaller(c, net, d, limit.Amps)...)
+	if less := smaller(c, net, d, limit.Amps); carries(n, net, d, limit.Amps) {
+		o.Tries = append(less, c.SizeCures(r)...)
+	} else {
+		o.Tries = append(c.SizeCures(r), less...)
+	}
 	return o.Unsure(r), true
+}
+
+// carries tells whether the largest standard rating up to a limit [A] bears what flows through a device for hours, and a quarter.
+func carries(n *check.Nets, net *system.Network, d *system.Device, most float64) bool {
+	r, ok := conductor.Last(ratingsOf(d), most)
+	if !ok {
+		return false
+	}
+	for i := range net.Devices {
+		if &net.Devices[i] == d {
+			need, _ := conductor.SmallestFuse(n.Device(i).Amps)
+			return r >= need
+		}
+	}
+	return false
+}
+
+// ratingsOf returns the standard ratings of a device's family.
+func ratingsOf(d *system.Device) []float64 {
+	if f, ok := conductor.FamilyNamed(d.Family); ok {
+		return f.Ratings
+	}
+	ratings, _ := conductor.StandardRatings()
+	return ratings
 }
 
 // smaller offers the largest standard rating that the cable allows.
 func smaller(c check.Case, net *system.Network, d *system.Device, most float64) []check.Cure {
-	ratings, _ := conductor.StandardRatings()
-	if f, ok := conductor.FamilyNamed(d.Family); ok {
-		ratings = f.Ratings
-	}
-	if r, ok := conductor.Last(ratings, most); ok {
+	if r, ok := conductor.Last(ratingsOf(d), most); ok {
 		return c.RatingCures(net, d, "rating", []float64{r}, "take %s A as %s")
 	}
 	return nil
