@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"campwright/rig"
 )
 
 // Explanation is what can be told of a word: a rule, a term or a common rule of thumb.
@@ -46,6 +48,9 @@ func Explain(word string, rules []Rule) (x Explanation, near []string) {
 			return Explanation{Kind: "rule", Name: l.ID + ": " + l.Title, Parts: []Passage{{"Not judged yet", l.Why}}, Here: []string{}}, nil
 		}
 	}
+	if x, ok := explainTerminal(word); ok {
+		return x, nil
+	}
 	return Explanation{Parts: []Passage{}, Here: []string{}}, nearest(w, rules)
 }
 
@@ -61,6 +66,29 @@ func explainRule(r *Rule) Explanation {
 		x.Parts = append(x.Parts, Passage{"Caution", c.Text})
 	}
 	return x
+}
+
+// explainTerminal explains the word terminal, and the name of one: "block 1 +", "controller x pv".
+func explainTerminal(text string) (Explanation, bool) {
+	if folded(text) == "terminal" {
+		words, docs := rig.PartWords()
+		x := Explanation{Kind: "term", Name: "terminal", Here: []string{}, Parts: []Passage{{"", "A place where a run of the wiring may end: a word for the part, its name where there are several, its side where it has several, " +
+			"and + or − for one conductor. Without a sign a run is a pair, plus and minus alike. Examples: block 1 +, controller closet pv, bus bar main, dc-dc out."}}}
+		for i, w := range words {
+			x.Parts = append(x.Parts, Passage{w, docs[i]})
+		}
+		return x, true
+	}
+	word, doc, sides, ok := rig.TerminalWord(text)
+	if !ok {
+		return Explanation{}, false
+	}
+	x := Explanation{Kind: "term", Name: "terminal " + strings.TrimSpace(text), Here: []string{}, Parts: []Passage{{"", upper(doc)}}}
+	if len(sides) > 0 {
+		x.Parts = append(x.Parts, Passage{"Sides of a " + word, strings.Join(sides, " or ")})
+	}
+	x.Parts = append(x.Parts, Passage{"Sign", "+ or − behind it is one conductor; none is both"})
+	return x, true
 }
 
 func explainTerm(t *Entry) Explanation {
@@ -99,6 +127,10 @@ func Here(x Explanation, c Case, rules []Rule) []string {
 				lines = append(lines, strings.TrimSpace(line+". "+o.Detail))
 			}
 			return lines
+		}
+	case "term":
+		if strings.HasPrefix(x.Name, "terminal") {
+			return []string{"Its terminals: " + strings.Join(c.Said.Terminals(), ", ") + "."}
 		}
 	case "rule of thumb":
 		for i := range thumbs {

@@ -16,6 +16,7 @@ func Validate(r Rig) Faults { return validate(&r, nil).sorted() }
 type checker struct {
 	faults Faults
 	places map[string]At
+	listed bool // the terminals have been listed in a hint
 }
 
 // add notes a fault at a path, at the place of the path or of the nearest part above it.

@@ -3,6 +3,7 @@ package rig
 import (
 	"fmt"
 	"reflect"
+	"strings"
 )
 
 var (
@@ -70,11 +71,11 @@ func (c *checker) breakaway(r *Rig) {
 func (c *checker) run(r *Rig, w *Wire, here string) {
 	from, bad := r.terminal(w.From, true)
 	if bad != nil && w.From != "" {
-		c.add(here+"/from", bad.value, bad.problem, "", bad.hint)
+		c.add(here+"/from", bad.value, bad.problem, "", c.choices(r, bad.hint))
 	}
 	to, worse := r.terminal(w.To, true)
 	if worse != nil && w.To != "" {
-		c.add(here+"/to", worse.value, worse.problem, "", worse.hint)
+		c.add(here+"/to", worse.value, worse.problem, "", c.choices(r, worse.hint))
 	}
 	if bad == nil && worse == nil {
 		switch {
@@ -92,6 +93,24 @@ func (c *checker) run(r *Rig, w *Wire, here string) {
 			c.add(fmt.Sprintf("%s/devices/%s/at", here, deviceSegments(w.Devices)[k]), d.At.Text(), "beyond the end of its run", "up to "+w.Length.Text(), "")
 		}
 	}
+}
+
+// choices adds to a hint the terminals that the rig has, once in a document.
+func (c *checker) choices(r *Rig, hint string) string {
+	if c.listed {
+		return hint
+	}
+	c.listed = true
+	const most = 40
+	list := r.Terminals()
+	text := "this rig has " + strings.Join(list[:min(len(list), most)], ", ")
+	if more := len(list) - most; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	if hint == "" {
+		return text
+	}
+	return hint + "; " + text
 }
 
 // RunPaths returns the path of each run of the wiring.
