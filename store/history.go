@@ -238,7 +238,7 @@ func structured(e rig.Edit) bool {
 }
 
 func editWords(e rig.Edit) string {
-	where := strings.ReplaceAll(e.Path, "/", ", ")
+	where := Where(e.Path)
 	switch {
 	case structured(e) && e.Old == "":
 		return where + " added"

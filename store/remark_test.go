@@ -139,7 +139,7 @@ func TestWordsOfChanges(t *testing.T) {
 		{entry{What: whatEdit, Edits: []rig.Edit{{Path: "wiring/wires/1", New: "{a: b}"}, {Path: "wiring/wires/2", New: "{a: c}"}}}, "2 changes to the wiring"},
 		{entry{What: whatEdit, Edits: []rig.Edit{{Path: "people", Old: "2", New: "3"}, {Path: "bank/blocks", Old: "2", New: "3"}, {Path: "note", New: "x"}}}, "3 changes"},
 		{entry{What: whatEdit, Edits: []rig.Edit{{Path: "wiring", New: "{bus bars: {bank: {}}}"}}}, "wiring added"},
-		{entry{What: whatEdit, Edits: []rig.Edit{{Path: "appliances/kettle", Old: "{name: kettle}"}}}, "appliances, kettle removed"},
+		{entry{What: whatEdit, Edits: []rig.Edit{{Path: "appliances/kettle", Old: "{name: kettle}"}}}, "kettle removed"},
 		{entry{What: whatEdit, Note: "a third", Edits: []rig.Edit{{Path: "people", Old: "2", New: "3"}}}, "people: 2 to 3"},
 		{entry{What: whatText, Note: "kettle added"}, "kettle added"},
 		{entry{What: whatText}, "the file's text"},

@@ -136,7 +136,7 @@ func (s *Server) at(revision string) (reading, error) {
 func (s *Server) compared(ctx context.Context, a, b reading) CompareView {
 	v := CompareView{Rows: []CompareRow{}, Stores: []CompareRow{}}
 	for _, e := range rig.Diff(a.said, b.said) {
-		v.Rows = append(v.Rows, CompareRow{Where: strings.ReplaceAll(e.Path, "/", ", "), A: e.Old, B: e.New})
+		v.Rows = append(v.Rows, CompareRow{Where: store.Where(e.Path), A: asWords(e.Old), B: asWords(e.New)})
 	}
 	ask := TripAsk{StepMin: usualStep}
 	for _, r := range []reading{a, b} {
@@ -156,6 +156,14 @@ func (s *Server) compared(ctx context.Context, a, b reading) CompareView {
 		v.Stores = append(v.Stores, CompareRow{Where: now.Store, A: storeNamed(was.Stores, now.Store).Text, B: now.Text})
 	}
 	return v
+}
+
+// asWords writes a whole part without the signs of the file; a single value stays as it is.
+func asWords(text string) string {
+	if !strings.HasPrefix(text, "{") {
+		return text
+	}
+	return strings.NewReplacer("{", "", "}", "", ": ", " ", `"`, "").Replace(text)
 }
 
 // clocked writes a day and its clock as people do.

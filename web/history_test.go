@@ -23,11 +23,11 @@ func TestHistory(t *testing.T) {
 	if len(h.Kept) != 1 || h.Kept[0].Name != "as built" || h.Kept[0].Note != "autumn" || h.Kept[0].Revision != first {
 		t.Errorf("kept %+v", h.Kept)
 	}
-	if len(h.Changes) != 4 || h.Changes[0].Words != "appliances, pump removed" || h.Changes[1].Words != "people: 2 to 4" {
+	if len(h.Changes) != 4 || h.Changes[0].Words != "pump removed" || h.Changes[1].Words != "people: 2 to 4" {
 		t.Errorf("changes %+v", h.Changes)
 	}
 	c := decoded[CompareView](t, get(s, "/api/compare?a="+first))
-	if len(c.Rows) != 2 || c.Rows[0].Where != "people" || c.Rows[0].A != "2" || c.Rows[0].B != "4" || c.Rows[1].Where != "appliances, pump" || c.Rows[1].B != "" {
+	if len(c.Rows) != 2 || c.Rows[0].Where != "people" || c.Rows[0].A != "2" || c.Rows[0].B != "4" || c.Rows[1].Where != "pump" || c.Rows[1].B != "" {
 		t.Errorf("rows %+v", c.Rows)
 	}
 	told := 0

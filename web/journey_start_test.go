@@ -9,7 +9,7 @@ import (
 	cdp "github.com/chromedp/chromedp"
 )
 
-// TestJourneyStart begins a rig with six questions, keeps it as a file, and opens another.
+// TestJourneyStart begins a rig with a few questions, keeps it as a file, and opens another.
 func TestJourneyStart(t *testing.T) {
 	t.Parallel()
 	path := exampleRig(t)

@@ -56,7 +56,7 @@ func TestAddKind(t *testing.T) {
 	s := newTestServer(t, path)
 	before := fileText(t, path)
 	first := decoded[RigView](t, post(t, s, "/api/part", PartAsk{Revision: revisionOf(t, s), Do: "add", Path: "appliances", Kind: "electric kettle"}))
-	if first.Added != "appliances/electric kettle" || first.Undo != "appliances, electric kettle added" {
+	if first.Added != "appliances/electric kettle" || first.Undo != "electric kettle added" {
 		t.Errorf("added %q, undo %q", first.Added, first.Undo)
 	}
 	second := decoded[RigView](t, post(t, s, "/api/part", PartAsk{Revision: first.Revision, Do: "add", Path: "appliances", Kind: "electric kettle"}))
@@ -96,7 +96,7 @@ func TestRemoveIsTakenBackByOnePress(t *testing.T) {
 	s := newTestServer(t, path)
 	before := fileText(t, path)
 	gone := decoded[RigView](t, post(t, s, "/api/part", PartAsk{Revision: revisionOf(t, s), Do: "remove", Path: "appliances/furnace"}))
-	if !strings.HasPrefix(gone.Undo, "appliances, furnace removed") {
+	if !strings.HasPrefix(gone.Undo, "furnace removed") {
 		t.Errorf("undo is called %q", gone.Undo)
 	}
 	decoded[RigView](t, post(t, s, "/api/undo", StepAsk{Revision: gone.Revision}))

@@ -13,7 +13,7 @@ import (
 // safeCase writes the inequality of an outcome with the rig's figures.
 func safeCase(o *check.Outcome) SafeCase {
 	w, us, shown := o.Numbers, check.Show(o.Numbers, quantity.US), check.Show(o.Numbers, quantity.Metric)
-	c := SafeCase{Part: o.Part, Detail: inBoth(figure.Sentence(o.Detail)), Working: SafeWorking{
+	c := SafeCase{Part: plainWords(o.Part), Detail: inBoth(figure.Sentence(o.Detail)), Working: SafeWorking{
 		Formula: shown.Formula, Filled: Both{us.Filled, shown.Filled}, Result: Both{us.Result, shown.Result}, Limit: Both{us.Limit, shown.Limit}, Terms: []TermRow{}, Source: shown.Source,
 	}}
 	if shown.Filled == shown.Result {

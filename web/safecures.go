@@ -133,10 +133,10 @@ func shifts(before, after *check.Report, cured *check.Outcome) []CureShift {
 	shift := func(k key) CureShift {
 		v := CureShift{Rule: k.rule}
 		if o := was[k]; o != nil {
-			v.Before, v.Part, v.Title = o.Verdict.String(), o.Part, o.Title
+			v.Before, v.Part, v.Title = o.Verdict.String(), plainWords(o.Part), o.Title
 		}
 		if o := is[k]; o != nil {
-			v.After, v.Part, v.Title, v.Now = o.Verdict.String(), o.Part, o.Title, safeCase(o)
+			v.After, v.Part, v.Title, v.Now = o.Verdict.String(), plainWords(o.Part), o.Title, safeCase(o)
 		}
 		v.Now.Working.Terms = []TermRow{} // the arithmetic is told where the finding stands
 		return v

@@ -117,7 +117,7 @@ func (t *SafeSheet) group(o *check.Outcome) {
 	place := slices.IndexFunc(g.Places, func(p SafeParts) bool { return p.Place == o.Place })
 	if place < 0 {
 		place = len(g.Places)
-		g.Places = append(g.Places, SafeParts{Place: o.Place, Part: o.Part})
+		g.Places = append(g.Places, SafeParts{Place: o.Place, Part: plainWords(o.Part)})
 	}
 	p := &g.Places[place]
 	p.Findings = joinFinding(p.Findings, o, func(f *Finding) bool {

@@ -138,7 +138,7 @@ func (s *Server) rigsView() RigsView {
 		v.Recent = append(v.Recent, fileRow(path))
 	}
 	for _, d := range s.options.Demos {
-		v.Demos = append(v.Demos, rigRow("demo:"+d.Key, "a demo", d.Text))
+		v.Demos = append(v.Demos, rigRow("demo:"+d.Key, "", d.Text))
 	}
 	for _, q := range starter.Questions() {
 		row := AskRow{Key: q.Key, Number: q.Number, Ask: q.Ask, Choices: q.Choices, Usual: q.Usual}
@@ -292,14 +292,30 @@ func rigRow(key, file string, text []byte) RigRow {
 				*to = strings.Trim(strings.TrimSpace(value), `"'`)
 			}
 		}
-		if note, ok := strings.CutPrefix(line, "# "); ok && row.Note == "" {
-			row.Note = note
-		}
 	}
+	row.Note = firstSentence(string(text))
 	if row.Name == "" {
 		row.Name = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 	}
 	return row
+}
+
+// firstSentence is the first sentence of the remark with which a text begins.
+func firstSentence(text string) string {
+	var words []string
+	for _, line := range strings.Split(text, "\n") {
+		note, ok := strings.CutPrefix(line, "# ")
+		if ok {
+			words = append(words, strings.TrimSpace(note))
+		} else if len(words) > 0 {
+			break
+		}
+	}
+	note := strings.Join(words, " ")
+	if end := strings.Index(note, ". "); end >= 0 {
+		note = note[:end+1]
+	}
+	return note
 }
 
 // settings is the folder of this user's settings; empty where the system has none.

@@ -99,3 +99,28 @@ func TestOwnerOnly(t *testing.T) {
 		}
 	}
 }
+
+// TestFirstSentence takes the remark at the top of a file, to the end of its first sentence.
+func TestFirstSentence(t *testing.T) {
+	for text, want := range map[string]string{
+		"campwright: 1\n# A camper that grew. Every odd\n# piece in it was right.\nname: x\n# later": "A camper that grew.",
+		"# One line\n# and a second\n":   "One line and a second",
+		"# Bought in 2019.5 or so\nkind": "Bought in 2019.5 or so",
+		"name: x\nkind: van\n":           "",
+		"name: x\n#no blank\n":           "",
+	} {
+		if got := firstSentence(text); got != want {
+			t.Errorf("%q: %q", text, got)
+		}
+	}
+}
+
+func TestOnce(t *testing.T) {
+	for text, want := range map[string]string{
+		"array rear to controller controller 2 pv": "array rear to controller 2 pv", "at inverter inverter at 12 V": "at inverter at 12 V", "controller box": "controller box",
+	} {
+		if got := plainWords(text); got != want {
+			t.Errorf("%q: %q", text, got)
+		}
+	}
+}

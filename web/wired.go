@@ -31,6 +31,8 @@ type WiredSheet struct {
 	Proposed int           `json:"proposed"`               // how many runs are proposals
 	Guesses  []WiredGuess  `json:"guesses" nullable:"false"`
 	Loose    []WiredLoose  `json:"loose" nullable:"false"`
+	Since    string        `json:"since"`                     // the revision that shifts are counted from; empty when none was asked for or it is lost
+	Shifts   []WiredShift  `json:"shifts" nullable:"false"`   // what is another size or rating since then
 	Problems []string      `json:"problems" nullable:"false"` // what no standard part does
 	Caution  string        `json:"caution"`
 }
@@ -91,6 +93,13 @@ type WiredAt struct {
 	Bar   float64 `json:"bar"`   // current as a share of what the run may carry, for drawing; above one is too much
 	Load  string  `json:"load"`  // the same in words
 	Loss  string  `json:"loss"`
+}
+
+// WiredShift is a run or device that is not what it was. A side is empty where it is not there.
+type WiredShift struct {
+	Name   string `json:"name"`
+	Before Both   `json:"before"`
+	After  Both   `json:"after"`
 }
 
 // WiredFeed is what one source of AC gives to its legs.
@@ -205,7 +214,7 @@ func (s *Server) wiredOperations(api huma.API) {
 	huma.Register(api, huma.Operation{
 		OperationID: "wired", Method: http.MethodGet, Path: "/api/wired", Summary: "How is it wired?",
 		Description: "Every run and device in every state, what is proposed and why, and the edits that accept it.", Errors: []int{404, 422, 500},
-	}, func(context.Context, *struct{}) (*wiredOutput, error) {
+	}, func(_ context.Context, in *safeInput) (*wiredOutput, error) {
 		r, err := s.read()
 		if err != nil {
 			return nil, s.fail("wired", err)
@@ -222,7 +231,11 @@ func (s *Server) wiredOperations(api huma.API) {
 		if err != nil {
 			return nil, s.fail("wired", refused{err})
 		}
-		return &wiredOutput{k.sheet}, nil
+		sheet = k.sheet
+		if was, ok := s.wiredAt(in.Since); ok {
+			sheet.Since, sheet.Shifts = in.Since, wiredShifts(&was.sheet, &sheet)
+		}
+		return &wiredOutput{sheet}, nil
 	})
 	huma.Register(api, huma.Operation{
 		OperationID: "live", Method: http.MethodGet, Path: "/api/wired/live", Summary: "What stays live when this is open?",
@@ -305,7 +318,7 @@ func (w *wirings) get(r reading) (keptWiring, error) {
 
 func liveView(a *design.LiveAnswer) LiveView {
 	v := LiveView{
-		Sentence: a.Sentence, Dark: listed(a.Dark), Unsteady: listed(a.Unsteady), Order: listed(a.Order), Remaining: listed(a.Remaining), Prove: listed(a.Prove), Ends: []LiveAt{},
+		Sentence: plainWords(a.Sentence), Dark: listed(a.Dark), Unsteady: listed(a.Unsteady), Order: listed(a.Order), Remaining: listed(a.Remaining), Prove: listed(a.Prove), Ends: []LiveAt{},
 	}
 	for _, e := range []design.LiveEnd{a.Before, a.Behind} {
 		if e.Towards != "" {

@@ -19,13 +19,13 @@ const asTaken = 1
 func wiredRun(w *design.Wired, a *design.Answer, i int) WiredRun {
 	r, row := &w.Net().Runs[i], &a.Runs[i]
 	v := WiredRun{
-		Path: row.Path, Name: row.Name, From: row.From, To: row.To, Known: row.Known, Gauge: gaugeText(r), Length: valueText(r.Length), LengthWay: states[r.Length.State],
+		Path: row.Path, Name: once.Replace(row.Name), From: row.From, To: row.To, Known: row.Known, Gauge: gaugeText(r), Length: valueText(r.Length), LengthWay: states[r.Length.State],
 		Devices: []string{}, Ampacity: amps(row.Ampacity), MostFuse: amps(row.MostFuse), Book: row.Book, At: []WiredAt{}, WorstIn: row.WorstIn, DropIn: row.DropIn,
 		Choices: []WiredChoice{}, Along: []string{}, Measure: []string{},
 	}
 	for _, k := range along(w, a.Runs, i) {
 		if k != i {
-			v.Along = append(v.Along, a.Runs[k].Name)
+			v.Along = append(v.Along, once.Replace(a.Runs[k].Name))
 		}
 	}
 	if r.FromMeter {
@@ -90,7 +90,7 @@ func gaugeText(r *system.Run) Both {
 func wiredDevice(a *design.Answer, i int) WiredDevice {
 	d := &a.Devices[i]
 	v := WiredDevice{
-		Path: d.Path, Name: d.Name, What: d.Family, Rating: amps(d.RatingA), Run: d.Run, Worst: amps(d.WorstA), WorstIn: d.WorstIn, Known: d.Known,
+		Path: d.Path, Name: once.Replace(d.Name), What: d.Family, Rating: amps(d.RatingA), Run: once.Replace(d.Run), Worst: amps(d.WorstA), WorstIn: d.WorstIn, Known: d.Known,
 		Opens: d.Kind != "shunt", Fault: amps(d.FaultA), Stops: amps(d.Interrupt),
 	}
 	if v.What == "" {

@@ -14,7 +14,7 @@ import (
 func emptyWired(revision string) WiredSheet {
 	return WiredSheet{
 		Revision: revision, State: "faults", Gaps: []GapView{}, Facts: []WiredFact{}, Counts: []Count{}, States: []WiredState{}, Groups: []WiredGroup{},
-		Devices: []WiredDevice{}, AC: []WiredFeed{}, Bars: []WiredChoice{}, Edits: []rig.Edit{}, Guesses: []WiredGuess{}, Loose: []WiredLoose{}, Problems: []string{}, Caution: design.Caution,
+		Devices: []WiredDevice{}, AC: []WiredFeed{}, Bars: []WiredChoice{}, Edits: []rig.Edit{}, Guesses: []WiredGuess{}, Loose: []WiredLoose{}, Problems: []string{}, Shifts: []WiredShift{}, Caution: design.Caution,
 	}
 }
 
@@ -30,7 +30,7 @@ const branches = "Branches"
 // fill writes the answer of a solved rig that was read from a text.
 func (t *WiredSheet) fill(w *design.Wired, text []byte) {
 	a := w.Answer()
-	t.State, t.Sentence, t.Book, t.Caution = "answered", a.Sentence, a.Book, a.Caution
+	t.State, t.Sentence, t.Book, t.Caution = "answered", plainWords(a.Sentence), a.Book, a.Caution
 	t.Edits, t.Problems = listed(a.Edits), listed(a.Problems)
 	for i := range a.States {
 		t.States = append(t.States, wiredState(&a.States[i]))

@@ -119,5 +119,10 @@ var plainer = strings.NewReplacer(
 // The floor of a room stays one.
 var realFloor = strings.NewReplacer("the reserve of the rig", "the floor of the rig", "the reserve, walls", "the floor, walls")
 
+// once says the kind of a part that is called by its kind once: "inverter inverter", "controller controller 1".
+var once = strings.NewReplacer(
+	"controller controller", "controller", "inverter inverter", "inverter", "charger charger", "charger", "generator generator", "generator", "array array", "array", "bank bank", "bank",
+)
+
 // plainWords writes a text of another package in words that everybody has.
-func plainWords(text string) string { return realFloor.Replace(plainer.Replace(text)) }
+func plainWords(text string) string { return once.Replace(realFloor.Replace(plainer.Replace(text))) }

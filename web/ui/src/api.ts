@@ -1292,9 +1292,16 @@ export interface components {
             proposed: number;
             revision: string;
             sentence: string;
+            shifts: components["schemas"]["WiredShift"][];
+            since: string;
             /** @enum {string} */
             state: "answered" | "gaps" | "faults";
             states: components["schemas"]["WiredState"][];
+        };
+        WiredShift: {
+            after: components["schemas"]["Both"];
+            before: components["schemas"]["Both"];
+            name: string;
         };
         WiredState: {
             bankA: string;
@@ -2612,7 +2619,10 @@ export interface operations {
     };
     wired: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description an earlier revision, to point out what has changed */
+                since?: string;
+            };
             header?: never;
             path?: never;
             cookie?: never;

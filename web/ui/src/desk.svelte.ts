@@ -149,7 +149,7 @@ export class Desk {
 
   /** Solves the wiring in every state. */
   async wire(): Promise<void> {
-    await this.#into(this.wired, '/api/wired');
+    await this.#into(this.wired, `/api/wired?since=${this.change?.since ?? ''}`);
   }
 
   /** What opening a device does. */

@@ -27,6 +27,19 @@ function row(target: HTMLElement, name: string): string {
 }
 
 describe('How is it wired?', () => {
+  it('tells which sizes and ratings the last change altered', () => {
+    const desk = deskWith(cannedWired({ since: 'aaaa0000', shifts: [{ name: 'main', before: { us: '2 AWG', metric: '33.6 mm²' }, after: { us: '4/0 AWG', metric: '107 mm²' } }, { name: 'spare fuse', before: { us: '5 A', metric: '5 A' }, after: { us: '', metric: '' } }] }));
+    desk.change = { words: 'a change', difference: '', since: 'aaaa0000' };
+    mounted(Wired, { desk }, (target) => {
+      const told = textOf(target.querySelector('[aria-label="Since the last change"]'));
+      expect(told).toBe('Since the last change main 2 AWG → 4/0 AWGspare fuse 5 A → gone');
+      desk.units = 'metric';
+      flushSync();
+      expect(textOf(target.querySelector('[aria-label="Since the last change"]'))).toContain('33.6 mm² → 107 mm²');
+    });
+    mounted(Wired, { desk: deskWith(cannedWired()) }, (target) => expect(textOf(target)).not.toContain('Since the last change'));
+  });
+
   it('tells the AC side by leg, and marks what is over in words', () => {
     mounted(Wired, { desk: deskWith(cannedWired()) }, (target) => {
       const table = [...target.querySelectorAll('h2')].find((h) => h.textContent === 'AC by leg')?.parentElement?.querySelector('table');

@@ -49,6 +49,7 @@ export function cannedWired(change: Partial<WiredSheet> = {}): WiredSheet {
       path: 'wiring/runs/main return/devices/shunt', name: 'shunt', what: 'shunt', rating: '200 A', volts: '', run: 'main return', worst: '120 A', worstIn: 'full inverter',
       fault: '', stops: '', bar: 0, words: '', over: false, known: 'proposed', opens: false,
     }],
+    since: '', shifts: [],
     ac: [{
       name: 'shore', words: '50 A at 120 V', untold: ['washer'], left: [], legs: [
         { name: 'L1', hours: '20.1 A', all: '30.0 A', madeUp: '', breaker: '50 A', cord: '65 A', bar: 0.6, words: 'within', over: false },
@@ -66,7 +67,7 @@ export function cannedWired(change: Partial<WiredSheet> = {}): WiredSheet {
 /** An answer of a rig with nothing in it: every list is there and holds nothing. */
 export function emptyWired(change: Partial<WiredSheet> = {}): WiredSheet {
   return {
-    revision: 'aaaa0000', state: 'answered', gaps: [], sentence: '0 runs.', book: 'us-rv', facts: [], counts: [], states: [], groups: [], devices: [], ac: [], bars: [], edits: [],
+    revision: 'aaaa0000', state: 'answered', gaps: [], sentence: '0 runs.', book: 'us-rv', facts: [], counts: [], states: [], groups: [], devices: [], since: '', shifts: [], ac: [], bars: [], edits: [],
     proposed: 0, guesses: [], loose: [], problems: [], caution: '', ...change,
   };
 }
