@@ -48,9 +48,9 @@ func ratioHere(c Case) []string {
 	label, usable := c.UsableWh()
 	watts, volts := arrayW(c), c.BankV()
 	per := watts / (label / twelve / 100)
-	lines := []string{fmt.Sprintf("%s on %s at %s: that is %.0f W for each 100 Ah of a 12.8 V bank.", Say(watts, quantity.Power), Say(label/volts, quantity.Charge), Say(volts, quantity.Voltage), per)}
+	lines := []string{fmt.Sprintf("%s on %s at %s: that is %s for each 100 Ah of a 12.8 V bank.", Say(watts, quantity.Power), Say(label/volts, quantity.Charge), Say(volts, quantity.Voltage), Say(per, quantity.Power))}
 	if math.Abs(volts-twelve) > 1 {
-		lines = append(lines, fmt.Sprintf("By the amp-hours as they stand at %s it would read %.0f W for 100 Ah: the rule means 12 V.", Say(volts, quantity.Voltage), 100*watts/(label/volts)))
+		lines = append(lines, fmt.Sprintf("By the amp-hours as they stand at %s it would read %s for 100 Ah: the rule means 12 V.", Say(volts, quantity.Voltage), Say(100*watts/(label/volts), quantity.Power)))
 	}
 	for _, d := range darkest(c) {
 		in := watts * practiceFactor * d.SunWh / 1000
@@ -68,7 +68,7 @@ func ratioHere(c Case) []string {
 			case days > twoDays:
 				holds = "it holds for those who can wait"
 			}
-			lines = append(lines, fmt.Sprintf("%s %s: %s a day come in, %s are used, and the %s above the floor are refilled in %.1f days.", upperFirst(when(d)), holds, Say(in, quantity.Energy), Say(use, quantity.Energy), Say(usable, quantity.Energy), usable/(in-use)))
+			lines = append(lines, fmt.Sprintf("%s %s: %s a day come in, %s are used, and the %s above the reserve are refilled in %.1f days.", upperFirst(when(d)), holds, Say(in, quantity.Energy), Say(use, quantity.Energy), Say(usable, quantity.Energy), usable/(in-use)))
 		}
 	}
 	return lines

@@ -348,9 +348,9 @@ type Stop struct {
 
 // Aims say when the answer is good.
 type Aims struct {
-	Floor     Value    `rig:"floor" kind:"share" range:"0 %..95 %" doc:"charge you plan not to go below"`
+	Floor     Value    `rig:"floor" kind:"share" range:"0 %..95 %" doc:"reserve: the charge kept back, below which you plan not to go"`
 	AtDawn    Value    `rig:"charge at dawn" kind:"share" range:"0 %..95 %" doc:"charge wanted in the bank at dawn, for the running times proposed for tonight"`
-	Dark      Chance   `rig:"dark nights" doc:"how many nights may end below the floor: at most 1 in 100"`
+	Dark      Chance   `rig:"dark nights" doc:"how many nights may end below the reserve: at most 1 in 100"`
 	NeverLose []string `rig:"must never lose" doc:"appliances that must not lose power"`
 }
 

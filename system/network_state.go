@@ -84,11 +84,11 @@ func (n *Network) States() []State {
 		list = append(list, s)
 	}
 	if rated := n.ratedACW(); rated > 0 {
-		add(State{Name: StateInverter, Words: "inverters at their rating and every DC load, bank at its floor", SoC: low, ACW: rated, Loads: LoadsFull})
-		add(State{Name: StateStart, Words: "a motor starts on the inverter, bank at its floor", SoC: low, ACW: n.startACW(), Surge: true})
+		add(State{Name: StateInverter, Words: "inverters at their rating and every DC load, bank at its reserve", SoC: low, ACW: rated, Loads: LoadsFull})
+		add(State{Name: StateStart, Words: "a motor starts on the inverter, bank at its reserve", SoC: low, ACW: n.startACW(), Surge: true})
 	}
 	if len(n.Loads) > 0 {
-		add(State{Name: StateLoads, Words: "every DC load at once, bank at its floor", SoC: low, Loads: LoadsFull})
+		add(State{Name: StateLoads, Words: "every DC load at once, bank at its reserve", SoC: low, Loads: LoadsFull})
 	}
 	sun, engine, chargers := len(n.Sys.Arrays) > 0, n.hasEngine(), len(n.Sys.Supply.Chargers) > 0
 	if sun && chargers {

@@ -165,9 +165,9 @@ func judge(c check.Case, k *rig.Controller, parts []part) check.Outcome {
 	o := j.Outcome(place, "controller "+k.Name, fails)
 	var each []string
 	for i := range parts {
-		each = append(each, fmt.Sprintf("%s %.0f W of %.0f (its best is at %.1f V)", parts[i].array.Name, s.each[i].P, s.best[i].P, s.best[i].V))
+		each = append(each, fmt.Sprintf("%s %s of %s (its best is at %.1f V)", parts[i].array.Name, check.Say(s.each[i].P, quantity.Power), check.Say(s.best[i].P, quantity.Power), s.best[i].V))
 	}
-	o.Detail = fmt.Sprintf("Together they stand at %.1f V and give %.0f W of %.0f, %.0f W less than apart: %s.", s.together.V, s.together.P, s.apartW, s.lostW(), strings.Join(each, ", "))
+	o.Detail = fmt.Sprintf("Together they stand at %.1f V and give %s of %s, %s less than apart: %s.", s.together.V, check.Say(s.together.P, quantity.Power), check.Say(s.apartW, quantity.Power), check.Say(s.lostW(), quantity.Power), strings.Join(each, ", "))
 	o.Ways = []string{"put one of them on a controller of its own", "rearrange strings so that their voltages come within a few per cent"}
 	if o.Verdict >= check.Warn {
 		o.Tries = append(apart(c, k, parts), rearranged(parts)...)

@@ -98,7 +98,7 @@ func judge(c check.Case, r *system.Run, a *rig.Array, imp float64, ohm [3]float6
 	o := q.Judge().Outcome(place(r, a), r.Title(), check.Warn)
 	if o.Verdict == check.Warn {
 		watts := imp * imp * ohm[1]
-		o.Consequence = fmt.Sprintf("%.0f W of %.0f W heat the cable whenever the sun is full.", watts, imp*a.InSeries.Quantity.Base*m.Vmp.Quantity.Base)
+		o.Consequence = fmt.Sprintf("%s of %s heat the cable whenever the sun is full.", check.Say(watts, quantity.Power), check.Say(imp*a.InSeries.Quantity.Base*m.Vmp.Quantity.Base, quantity.Power))
 	}
 	o.Ways = []string{"more modules in series, if the controller bears it when cold", "a thicker or shorter home run"}
 	o.Tries = append(c.Longer(a), c.SizeCures(r)...)

@@ -100,7 +100,7 @@ func carries(x carried) check.Inequality {
 			check.Between("F", "array factor", quantity.Share, factor, factorLow, factorHigh, check.Practice), sunHours,
 			check.Computed("Eother", "from engine and generator, a day", quantity.Energy, x.other, "trip"),
 			check.Computed("Euse", "what the rig uses in a day", quantity.Energy, x.use, "appliances at the month's mean temperature"),
-			check.Computed("Ebank", "what the bank holds above the floor", quantity.Energy, x.bank, "bank"),
+			check.Computed("Ebank", "what the bank holds above the reserve", quantity.Energy, x.bank, "bank"),
 			check.Number("N", "nights", quantity.Count, float64(max(1, x.nights)), "trip"),
 		},
 		Source: source,

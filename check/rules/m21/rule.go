@@ -131,7 +131,7 @@ func idles(low, high check.Setting) string {
 	if low.LabelW == 0 {
 		return fmt.Sprintf("%s rests while %s goes on alone.", low.Name, high.Name)
 	}
-	return fmt.Sprintf("%s rests while %s goes on alone: its %.0f W of modules lose as much as %.0f Wh a day.", low.Name, high.Name, low.LabelW, lostWh(low.LabelW))
+	return fmt.Sprintf("%s rests while %s goes on alone: its %s of modules lose as much as %s a day.", low.Name, high.Name, check.Say(low.LabelW, quantity.Power), check.Say(lostWh(low.LabelW), quantity.Energy))
 }
 
 // lostWh is what an array loses in a day while its charger idles [Wh], of its label [W].

@@ -22,7 +22,7 @@ var Rule = check.Rule{
 		"solved network; and the voltage left there, against the inverter's cut-off. And every load of which the cable gives too little for any voltage to hold.",
 	Why: "The inverter alarms or stops with a bank that is half full, and what is lost heats the cable.",
 	Except: "Above 3 % it works and is a WARN; at or below the cut-off it does not, and is a FAIL. What is left unserved only at one end " +
-		"of the guesses, or by a cable of unknown size, is a question. The bank is taken at the floor of the aims. A start of a second " +
+		"of the guesses, or by a cable of unknown size, is a question. The bank is taken at the reserve of the aims. A start of a second " +
 		"may go lower.",
 	Formula:   "ΔV / Vnom ≤ 3 %; Vinv ≥ Voff",
 	Source:    "Ohm's law; 3 %: [ABYC-E11]",

@@ -16,12 +16,12 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M70", Title: "lead-acid counted at its full label", Holds: "plan spares half of the lead-acid", Worst: check.Fail,
-	What: "What the plan draws out of a lead-acid bank, down to its floor, against half of what the bank gives at the current of the largest thing that " +
+	What: "What the plan draws out of a lead-acid bank, down to its reserve, against half of what the bank gives at the current of the largest thing that " +
 		"runs for half an hour or more.",
 	Why: "The label of a lead-acid block holds for twenty hours. Drawn faster it gives less, and drawn below half it wears out in a season: half the nights " +
 		"that were counted on.",
 	Except:  "LFP gives its label at these rates. Below half of the label and above half of what the rate leaves it is a warning.",
-	Formula: "C × (1 − floor) ≤ 50 % × I × t(I)",
+	Formula: "C × (1 − reserve) ≤ 50 % × I × t(I)",
 	Source:  "[PEUKERT]; half: " + check.Practice,
 	Sure:    "the exponent of a block is good to 5 %",
 	Run:     run,
@@ -46,12 +46,12 @@ func run(c check.Case) []check.Outcome {
 		o.Title = "rate leaves less than the plan"
 	}
 	o.Detail = fmt.Sprintf("At %s for %s it gives %s, half of it %s.", check.Say(amps, quantity.Current), what, check.Say(j.Limit/spared, quantity.Charge), check.Say(j.Limit, quantity.Charge))
-	o.Ways = []string{"set the floor at half, and plan with what is left", "spread the heavy load, or a larger bank"}
+	o.Ways = []string{"set the reserve at half, and plan with what is left", "spread the heavy load, or a larger bank"}
 	said := rig.Value{}
 	if c.Said.Aims != nil {
 		said = c.Said.Aims.Floor
 	}
-	o.Tries = []check.Cure{{Words: "set the floor at 50 %", Edits: []rig.Edit{check.Set("aims/floor", said, "50 %")}}}
+	o.Tries = []check.Cure{{Words: "set the reserve at 50 %", Edits: []rig.Edit{check.Set("aims/floor", said, "50 %")}}}
 	return []check.Outcome{o}
 }
 
@@ -98,7 +98,7 @@ func runs(a *rig.Appliance) float64 {
 func plan(c check.Case, amps float64, what string) check.Inequality {
 	b := c.Doc.Bank
 	cap := c.BankAh("C")
-	floor := check.Known("floor", "charge not to go below", c.Doc.Aims.Floor)
+	floor := check.Known("reserve", "charge kept back", c.Doc.Aims.Floor)
 	gives := func(k float64) float64 {
 		ah := cap.Figure.Value
 		return math.Min(ah, amps*battery.Peukert(ah, b.Block.RatedHours.Quantity.Base, k, amps))
@@ -109,7 +109,7 @@ func plan(c check.Case, amps float64, what string) check.Inequality {
 		rate.Figure.State = figure.Plain
 	}
 	return check.Inequality{
-		Formula: "Qplan = C × (1 − floor) ≤ f × Qrate", Name: "what the plan draws", Kind: quantity.Charge,
+		Formula: "Qplan = C × (1 − reserve) ≤ f × Qrate", Name: "what the plan draws", Kind: quantity.Charge,
 		Inputs: []figure.Term{cap, floor, check.Number("f", "share of lead-acid that can be used", quantity.Share, spared, check.Practice), rate},
 		Hints:  map[string]string{"Qrate": "draw " + what + " from full and count the hours to half", "C": "measure the bank's capacity"},
 		Source: "[PEUKERT]",
