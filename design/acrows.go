@@ -1,5 +1,7 @@
 package design
 
+import "strings"
+
 // ACRow is one leg of one way in which the breaker panel is fed, with everything on at once and with what runs for hours. A figure whose leg nobody told lies
 // between its ends.
 type ACRow struct {
@@ -35,7 +37,7 @@ func (w *Wired) acRows() []ACRow {
 				HoursA: round(l.Hours.Nominal, 1), HoursLow: round(l.Hours.Low, 1), HoursHigh: round(l.Hours.High, 1), MadeUpA: round(l.MadeUpA, 1), BreakerA: round(l.BreakerA, 1),
 				NeutralA: round(f.Neutral.Nominal, 1), NeutralLo: round(f.Neutral.Low, 1), NeutralHi: round(f.Neutral.High, 1), Stands: "within", Untold: some(f.Untold), Left: some(f.Left),
 			}
-			if f.Name == "shore" {
+			if strings.HasPrefix(f.Name, "shore") {
 				row.CordA = round(n.CordAmps(), 1)
 			}
 			switch over, may, atOnce := l.ForHours(row.CordA); {

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"campwright/figure"
-	"campwright/quantity"
 	"campwright/rig"
 )
 
@@ -19,11 +18,11 @@ type Range struct{ Low, Nominal, High float64 }
 
 // ACFeed is one way in which the panel is fed.
 type ACFeed struct {
-	Name    string // "shore", "generator", "inverter"
+	Name    string // "shore", "shore" with the post, "generator", "inverter"
 	Words   string
 	Split   bool // two legs whose currents cancel in the neutral
 	Legs    []ACLeg
-	Neutral Range    // its current with everything on [A]
+	Neutral Range    // its current with everything on [A]; at its high end with one leg on alone
 	Untold  []string // what hangs on a leg that the file does not tell
 	Left    []string // what cannot run on this feed: 240 V between legs that are in phase
 }
@@ -89,20 +88,9 @@ func (n *Network) legLoads(takes func(*rig.Appliance) bool, chargers bool) []leg
 	volts := outletV(n.Doc.Book)
 	for i := range n.Doc.Appliances {
 		a := &n.Doc.Appliances[i]
-		rate := ElementOf(a).Rate
-		if !takes(a) || !rate.Known() {
-			continue
+		if take, ok := ACTakeOf(a, n.TwoLegs()); ok && takes(a) {
+			list = append(list, legLoad{name: a.Name, leg: told(a.Leg), va: take.VA(volts), long: Lasting(a)})
 		}
-		va := rate.Quantity.Base
-		if rate.Quantity.Kind == quantity.Current {
-			va *= volts
-		} else if a.PowerFactor.Known() && a.PowerFactor.Quantity.Base > 0 {
-			va /= a.PowerFactor.Quantity.Base
-		}
-		if a.Count.Known() {
-			va *= math.Max(1, a.Count.Quantity.Base)
-		}
-		list = append(list, legLoad{name: a.Name, leg: told(a.Leg), va: va, long: Lasting(a)})
 	}
 	if !chargers || n.Doc.Shore == nil {
 		return list
@@ -271,7 +259,10 @@ func (s *source) feed(list []legLoad, volts float64) ACFeed {
 		f.Legs = append(f.Legs, out)
 	}
 	a, b := ends[0][0]-ends[0][1], ends[2][0]-ends[2][1]
-	f.Neutral = Range{Low: math.Min(math.Abs(a), math.Abs(b)), Nominal: math.Abs(ends[1][0] - ends[1][1]), High: math.Max(math.Abs(a), math.Abs(b))}
+	f.Neutral = Range{Low: math.Min(math.Abs(a), math.Abs(b)), Nominal: math.Abs(ends[1][0] - ends[1][1])}
+	for _, e := range ends { // one leg on alone has nothing that cancels it
+		f.Neutral.High = math.Max(f.Neutral.High, math.Max(e[0], e[1]))
+	}
 	if a*b < 0 {
 		f.Neutral.Low = 0
 	}
@@ -279,23 +270,17 @@ func (s *source) feed(list []legLoad, volts float64) ACFeed {
 }
 
 // ACFeeds returns the currents of the AC side with everything on at once: from shore at the rig's inlet, kept within the shore limit with what the
-// battery makes up; from the generator; and from the inverter.
+// battery makes up, and at the widest post that the file names where that is narrower; from the generator; and from the inverter.
 func (n *Network) ACFeeds() []ACFeed {
 	volts := outletV(n.Doc.Book)
 	two := n.TwoLegs()
 	var list []ACFeed
 	supply := &n.Sys.Supply
 	if supply.HasInlet {
-		s := source{name: "shore", words: "everything on at once, from shore at the inlet's rating", split: two, breakerA: supply.Inlet.Amps, continuous: supply.Inlet.Continuous, limitA: supply.LimitA}
-		if supply.LimitA > 0 {
-			s.words = "everything on at once, shore within its limit: chargers give way first"
-			if supply.MakeUp && len(n.Sys.Inverters) > 0 {
-				s.words += ", then the battery makes up"
-				s.makeUpA = n.makeUpAmps(volts)
-			}
+		list = append(list, n.shore(supply.Inlet, supply.LimitA).feed(n.legLoads(OnShore, true), supply.Inlet.Volts))
+		if post, named := n.post(); named {
+			list = append(list, n.shore(post, supply.LimitA).feed(n.legLoads(OnShore, true), supply.Inlet.Volts))
 		}
-		s.behind(n.breakerAfter("inlet"))
-		list = append(list, s.feed(n.legLoads(OnShore, true), supply.Inlet.Volts))
 	}
 	if g := supply.Generator; g != nil {
 		legs := n.Doc.Generators[0].Legs
@@ -310,21 +295,6 @@ func (n *Network) ACFeeds() []ACFeed {
 		list = append(list, n.inverterFeed(volts, two))
 	}
 	return list
-}
-
-// makeUpAmps returns what the first inverter can give on each leg [A].
-func (n *Network) makeUpAmps(volts float64) [2]float64 {
-	rated := n.Sys.Inverters[0].Unit.Params().RatedW / volts
-	switch n.Doc.Inverters[0].Legs {
-	case "L1":
-		return [2]float64{rated, 0}
-	case "L2":
-		return [2]float64{0, rated}
-	}
-	if n.TwoLegs() {
-		return [2]float64{rated / 2, rated / 2}
-	}
-	return [2]float64{rated, rated}
 }
 
 // inverterFeed is the panel on the inverter alone. One that feeds a single leg leaves the other dark.

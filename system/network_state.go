@@ -167,32 +167,33 @@ func (n *Network) hasEngine() bool {
 // shoreVA is what the chargers may take from shore.
 func (n *Network) shoreVA() float64 {
 	s := &n.Sys.Supply
+	post, _ := n.post()
 	if s.LimitA > 0 {
-		return s.LimitA * outletV(n.Doc.Book) * float64(max(1, s.Inlet.Legs))
+		return s.LimitA * outletV(n.Doc.Book) * float64(max(1, post.Legs))
 	}
 	if s.HasInlet {
-		return s.Inlet.ContinuousVA()
+		return post.ContinuousVA()
 	}
 	return unlimitedVA
 }
 
-// makeUpW is what the bank gives through the inverters while shore is at its limit and every AC load runs; zero where nothing makes up.
+// makeUpW is what the bank gives through the inverters while shore is at its limit and every AC load runs, counted as the legs of the panel are; zero
+// where nothing makes up.
 func (n *Network) makeUpW() float64 {
 	s := &n.Sys.Supply
-	if !s.MakeUp || len(n.Sys.Inverters) == 0 {
+	if !s.MakeUp || !s.HasInlet || len(n.Sys.Inverters) == 0 {
 		return 0
 	}
-	asked := 0.0
-	for i := range n.Doc.Appliances {
-		a := &n.Doc.Appliances[i]
-		if a.Runs != "ac" {
-			continue
-		}
-		for _, v := range [...]struct{ w, count float64 }{{a.Power.Rate.Quantity.Base, 1}, {a.Electric.Rate.Quantity.Base, 1}} {
-			asked += v.w * v.count
-		}
+	post, _ := n.post()
+	limit := s.LimitA
+	if limit <= 0 {
+		limit = post.Continuous * post.Amps
 	}
-	return math.Min(n.ratedACW(), math.Max(0, asked-n.shoreVA()))
+	va := 0.0
+	for _, l := range n.shore(post, limit).feed(n.legLoads(OnShore, true), s.Inlet.Volts).Legs {
+		va += l.MadeUpA * s.Inlet.Volts
+	}
+	return math.Min(n.ratedACW(), va)
 }
 
 // blockSource returns the rest voltage and resistance of one string of blocks [V], [Ω] in a state.
