@@ -161,7 +161,11 @@ func passLine(o *check.Outcome) string {
 	line := fmt.Sprintf("%s %s: %s", o.Rule, o.Part, o.Title)
 	switch {
 	case o.Margin != nil:
-		return line + ", " + toSpare(*o.Margin, o.Working.Sense)
+		line += ", " + toSpare(*o.Margin, o.Working.Sense)
+		if strings.Contains(o.Detail, "is taken, not read") { // a margin over a rating that nobody read
+			line += ". " + o.Detail
+		}
+		return line
 	case o.Detail != "":
 		return line + ". " + o.Detail
 	}
