@@ -289,6 +289,6 @@ func addKind(open OpenRig, state store.State, ask PartAsk) (store.State, string,
 	if name == "" {
 		name = k.name
 	}
-	after, err := open.Write(state.Revision, text, strings.ReplaceAll(ask.Path, "/", ", ")+", "+name+" added")
+	after, err := open.Write(state.Revision, text, store.Where(ask.Path+"/"+name)+" added")
 	return after, edits[0].Path, err
 }

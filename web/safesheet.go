@@ -90,6 +90,14 @@ func (t *SafeSheet) findings(r *check.Report) {
 			t.group(o)
 		}
 	}
+	for g := range t.Groups {
+		for p := range t.Groups[g].Places {
+			for i := range t.Groups[g].Places[p].Findings {
+				f := &t.Groups[g].Places[p].Findings[i]
+				f.Measure = together(f.Measure)
+			}
+		}
+	}
 	for i := range t.Passes {
 		slices.SortStableFunc(t.Passes[i].Cases, tighter)
 	}

@@ -118,6 +118,7 @@ func TestFirstSentence(t *testing.T) {
 func TestOnce(t *testing.T) {
 	for text, want := range map[string]string{
 		"array rear to controller controller 2 pv": "array rear to controller 2 pv", "at inverter inverter at 12 V": "at inverter at 12 V", "controller box": "controller box",
+		"run campwright trip: it plays the stay": "open the sheet “Will it last?”: it plays the stay",
 	} {
 		if got := plainWords(text); got != want {
 			t.Errorf("%q: %q", text, got)

@@ -109,11 +109,12 @@ func day(iso string) string {
 // percent is a share as a number of per cent for drawing, to a tenth.
 func percent(share float64) float64 { return math.Round(share*1000) / 10 }
 
-// plainer puts words of the trade and of the file into those that everybody has. The file's own key stays "floor"; what it means is the
+// plainer puts words of the trade and of the file into those that everybody has, and commands of the terminal into sheets of the page. The file's own key stays "floor"; what it means is the
 // charge that is kept back.
 var plainer = strings.NewReplacer(
 	"the floor", "the reserve", "its floor", "its reserve", "The floor", "The reserve", "Its floor", "Its reserve", "a floor of", "a reserve of", ", floor ", ", reserve ", "no floor", "no reserve",
 	"is not in the gazetteer", "is not in the list of places", "gazetteer", "list of places", "from reanalysis", "from weather records", "reanalysis", "weather records",
+	"campwright trip --advise", "“What could be done” on the sheet “Will it last?”", "run campwright trip", "open the sheet “Will it last?”", "Run campwright trip", "Open the sheet “Will it last?”", "campwright trip", "the sheet “Will it last?”",
 )
 
 // The floor of a room stays one.
