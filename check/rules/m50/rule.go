@@ -40,7 +40,11 @@ func run(c check.Case) []check.Outcome {
 			o = eaten(c, k, o)
 			o.Detail = strings.TrimSpace("The wiring leads from " + strings.Join(way, " to ") + ". " + o.Detail)
 			o.Ways = []string{"feed the charger from the shore side of the transfer switch", "switch its breaker off whenever the inverter is on"}
-		case wired && k.FedBy != "any AC":
+		case wired && k.FedBy == "any AC" && said.FedBy == "any AC":
+			o.Verdict, o.Title = check.Undecided, "words and wiring of the charger disagree"
+			o.Detail = "It is said to run on any AC, and the wiring that is written feeds it from no inverter."
+			o.Measure = []string{"unplug shore, switch the inverter on, and look whether " + k.Name + " charges; then mend the words or the wiring"}
+		case wired:
 			o.Detail = "The wiring feeds it from no inverter."
 		case check.Untold(said.FedBy):
 			o.Verdict, o.Title = check.Undecided, "not known what feeds the charger"
@@ -48,9 +52,6 @@ func run(c check.Case) []check.Outcome {
 		case k.FedBy == "any AC":
 			o = eaten(c, k, o)
 			o.Ways = []string{"feed the charger from the shore side of the transfer switch", "switch its breaker off whenever the inverter is on"}
-			if wired {
-				o.Detail += " The wiring that is written does not show how: one of the two is wrong."
-			}
 			o.Tries = []check.Cure{{Words: "feed " + k.Name + " from shore only", Edits: []rig.Edit{check.SetWord(o.Place+"/fed by", said.FedBy, "shore only")}}}
 		default:
 			o.Detail = "It is fed by shore only."
