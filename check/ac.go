@@ -55,35 +55,54 @@ func (c Case) OutletV() float64 {
 	return 120
 }
 
-// LastingAC returns what a rig draws for hours from a post whose legs stand at volts [V], as currents: appliances that run for hours and the chargers at
-// full output, with the text of their sum. leg is "L1" or "L2" of a post with two, or empty for all of it. Of what nobody said which leg it hangs on, a
-// share x is taken on the leg: half, and between none and all of it; untold lists it.
-func (c Case) LastingAC(volts float64, leg string) (sum string, inputs []figure.Term, untold []string) {
-	add := func(name, on, text string, terms ...figure.Term) {
+// Lasting is what a rig draws for hours on a leg of a post, as currents: the texts of the sums of its loads and of its chargers, empty for none, with their terms.
+type Lasting struct {
+	Loads, Chargers string
+	Inputs          []figure.Term
+	Untold          []string // of what nobody said which leg it hangs on
+}
+
+// LastingAC returns what a rig draws for hours from a post whose legs stand at volts [V]: appliances that run for hours, counted as package system counts them,
+// and the chargers at full output. leg is "L1" or "L2" of a post with two, or empty for one that has one, on which nothing runs that hangs between two legs. Of what
+// nobody said which leg it hangs on, a share x is taken on the leg: half, and between none and all of it.
+func (c Case) LastingAC(volts float64, leg string) Lasting {
+	var l Lasting
+	two := c.twoLegs()
+	// hangs returns how a text stands on this leg: one that flows between the legs is given for that.
+	hangs := func(name, on, text, between string) string {
 		switch {
+		case two && on == "both":
+			if leg == "" {
+				return ""
+			}
+			return between
 		case leg == "" || on == leg:
-		case on == "both":
-			text = "(" + text + ") / 2"
+			return text
 		case on == "" || on == "unknown":
-			text = "x × " + text
-			untold = append(untold, name)
-		default:
+			l.Untold = append(l.Untold, name)
+			return "x × " + text
+		}
+		return ""
+	}
+	put := func(sum *string, text string, terms ...figure.Term) {
+		if text == "" {
 			return
 		}
-		if sum != "" {
-			sum += " + "
+		if *sum != "" {
+			*sum += " + "
 		}
-		sum += text
-		inputs = append(inputs, terms...)
+		*sum += text
+		l.Inputs = append(l.Inputs, terms...)
 	}
 	n := 0
 	for i := range c.Doc.Appliances {
 		a := &c.Doc.Appliances[i]
-		if !OnShore(a) || !system.Lasting(a) || !Element(a).Rate.Stands() {
+		take, _ := system.ACTakeOf(a, two)
+		if !OnShore(a) || !system.Lasting(a) || !take.Rate.Stands() {
 			continue
 		}
-		p := "P" + letterAlways(n)
-		add(a.Name, a.Leg, p+" / Vac", Watts(p, a.Name, Element(a).Rate, volts))
+		text, between, terms := amps(take, a.Name, letterAlways(n))
+		put(&l.Loads, hangs(a.Name, a.Leg, text, between), terms...)
 		n++
 	}
 	if c.Doc.Shore != nil {
@@ -92,15 +111,46 @@ func (c Case) LastingAC(volts float64, leg string) (sum string, inputs []figure.
 			if !k.Output.Stands() {
 				continue
 			}
-			l := letter(i)
-			add("charger "+k.Name, k.Leg, "Iout"+l+" × Vabs"+l+" / (ηc"+l+" × pf"+l+" × Vac)", Known("Iout"+l, "charger "+k.Name, k.Output),
-				Known("Vabs"+l, "its charging voltage", k.Absorption), Known("ηc"+l, "its efficiency", k.Efficiency), Known("pf"+l, "its power factor", k.PowerFactor))
+			s := letter(i)
+			text := "Iout" + s + " × Vabs" + s + " / (ηc" + s + " × pf" + s + " × Vac)"
+			put(&l.Chargers, hangs("charger "+k.Name, k.Leg, text, text+" / 2"), Known("Iout"+s, "charger "+k.Name, k.Output),
+				Known("Vabs"+s, "its charging voltage", k.Absorption), Known("ηc"+s, "its efficiency", k.Efficiency), Known("pf"+s, "its power factor", k.PowerFactor))
 		}
 	}
-	if len(untold) > 0 {
-		inputs = append(inputs, Between("x", "share on this leg of what nobody told", quantity.Share, 0.5, 0, 1, "no leg is written"))
+	if len(l.Untold) > 0 {
+		l.Inputs = append(l.Inputs, Between("x", "share on this leg of what nobody told", quantity.Share, 0.5, 0, 1, "no leg is written"))
 	}
-	return sum, append(inputs, Number("Vac", "outlet", quantity.Voltage, volts, "hookup")), untold
+	l.Inputs = append(l.Inputs, Number("Vac", "outlet", quantity.Voltage, volts, "hookup"))
+	return l
+}
+
+// amps returns the text of the current of an appliance, and that of one which flows between two legs, with its terms.
+func amps(take system.ACTake, name, letter string) (text, between string, terms []figure.Term) {
+	many := ""
+	if take.Many() > 1 || take.Count.State == figure.Unknown {
+		many = "n" + letter + " × "
+		terms = append(terms, Known("n"+letter, "how many of "+name, take.Count))
+	}
+	if take.Amps {
+		text = many + "I" + letter
+		return text, text, append(terms, Known("I"+letter, name, take.Rate))
+	}
+	text, between = many+"P"+letter+" / Vac", many+"P"+letter+" / (2 × Vac)"
+	terms = append(terms, Known("P"+letter, name, take.Rate))
+	if take.PowerFactor.Known() {
+		text, between = many+"P"+letter+" / (pfl"+letter+" × Vac)", many+"P"+letter+" / (2 × pfl"+letter+" × Vac)"
+		terms = append(terms, Known("pfl"+letter, "its power factor", take.PowerFactor))
+	}
+	return text, between, terms
+}
+
+// twoLegs tells whether the rig's inlet has two legs.
+func (c Case) twoLegs() bool {
+	if c.Doc.Shore == nil {
+		return false
+	}
+	inlet, ok := convert.ServiceNamed(c.Doc.Shore.Inlet)
+	return ok && inlet.Legs == 2
 }
 
 func letterAlways(i int) string { return string(rune('a' + i)) }

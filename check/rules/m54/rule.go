@@ -16,13 +16,13 @@ import (
 // Rule is the record of the rule.
 var Rule = check.Rule{
 	ID: "M54", Title: "outlet loaded above its continuous share", Holds: "outlet bears what runs for hours", Worst: check.Fail,
-	What: "Everything that runs for hours on a hookup, leg by leg, chargers at full output, or the shore limit where that is less, against four fifths of the " +
-		"breaker; and against what the cord may carry, where its size is told.",
+	What: "Everything that runs for hours on a hookup, leg by leg, chargers at full output, against four fifths of the breaker. A shore limit throttles chargers; loads " +
+		"beyond it are drawn all the same, less what an inverter makes up within its rating. And against what the cord may carry, where its size is told.",
 	Why: "A breaker and a worn outlet bear their rating for minutes, and four fifths of it for hours. Over that the breaker opens at night, or the " +
 		"outlet bakes.",
 	Except: "Loads that run for less than three hours are left to the people. What else hangs on a house's circuit is not known to the file: less is " +
 		"left there. Each leg of a service with two is judged by itself; what nobody said which leg it hangs on may hang on either.",
-	Formula:   "sum of lasting currents, or the shore limit ≤ 80 % × breaker",
+	Formula:   "max(loads − make-up, min(loads + chargers, shore limit)) ≤ 80 % × breaker",
 	Source:    "[NEC-210] 210.20(A)",
 	Sure:      "standard from memory; powers as said",
 	Questions: []string{"What shore limit is the inverter/charger set to?"},
@@ -37,7 +37,7 @@ func run(c check.Case) []check.Outcome {
 	var list []check.Outcome
 	for _, p := range c.Services() {
 		post := c.Post(p.Service)
-		o, ok := hardest(c, post, p.Sites[0].Path, check.Number("Ibreaker", "breaker of the "+post.Name+" hookup", quantity.Current, post.Amps, "hookup"))
+		o, ok := hardest(c, post, p.Sites[0].Path, check.Number("Ibreaker", "breaker of the "+post.Name+" hookup", quantity.Current, post.Amps, "hookup"), c.Kept())
 		if !ok {
 			continue
 		}
@@ -48,10 +48,8 @@ func run(c check.Case) []check.Outcome {
 		}
 		o.Detail = fmt.Sprintf("The honest limit there is %s, %s, less what else shares the circuit. Where: %s.", check.Say(honest, quantity.Current),
 			check.Say(honest*post.Volts*float64(post.Legs), quantity.Power), figure.List(where))
-		o.Ways = []string{fmt.Sprintf("set a shore limit of %.0f A or less", honest), "set the charger lower, or run one large load at a time"}
-		if c.Doc.Shore != nil {
-			o.Tries = []check.Cure{{Words: fmt.Sprintf("set the shore limit to %.0f A", honest), Edits: []rig.Edit{check.Set("shore/limit", saidLimit(c), fmt.Sprintf("%.0f A", honest))}}}
-		}
+		o.Ways = []string{"set the charger lower, or run one large load at a time", "plug into a larger post"}
+		o = limited(c, o, post, honest)
 		o.Tries = append(o.Tries, otherLeg(c, o, post)...)
 		list = append(list, o)
 	}
@@ -70,6 +68,39 @@ func run(c check.Case) []check.Outcome {
 		}
 	}
 	return list
+}
+
+// limited adds the ways out by a shore limit, where one would cure: a limit throttles chargers, and loads only by what the battery makes up.
+func limited(c check.Case, o check.Outcome, post convert.Service, honest float64) check.Outcome {
+	if c.Doc.Shore == nil {
+		return o
+	}
+	kept, breaker := c.Kept(), check.Number("Ibreaker", "breaker", quantity.Current, post.Amps, "hookup")
+	amps := fmt.Sprintf("%.0f A", honest)
+	set := rig.Edit{}
+	cures := func(makesUp string) bool {
+		k := check.Kept{Limit: check.Number("Ilimit", "shore limit", quantity.Current, honest, "honest limit"), MakesUp: makesUp}
+		there, ok := hardest(c, post, o.Place, breaker, k)
+		set = check.Set("shore/limit", saidLimit(c), amps)
+		return ok && there.Verdict == check.Pass
+	}
+	now := "no"
+	if kept.MakesUp == "yes" {
+		now = "yes"
+	}
+	switch {
+	case cures(now):
+		o.Ways = append([]string{fmt.Sprintf("set a shore limit of %s or less", amps)}, o.Ways...)
+		o.Tries = []check.Cure{{Words: "set the shore limit to " + amps, Edits: []rig.Edit{set}}}
+	case now == "no" && len(c.Doc.Inverters) > 0 && cures("yes"):
+		o.Ways = append([]string{fmt.Sprintf("a shore limit of %s with an inverter that makes up what the loads ask beyond it", amps)}, o.Ways...)
+		said := ""
+		if c.Said.Shore != nil {
+			said = c.Said.Shore.MakeUp
+		}
+		o.Tries = []check.Cure{{Words: "set the shore limit to " + amps + " and let the battery make up the rest", Edits: []rig.Edit{set, check.SetWord("shore/battery make-up", said, "yes")}}}
+	}
+	return o
 }
 
 // otherLeg returns the edits that hang one thing on the other leg of a post with two.
@@ -116,7 +147,7 @@ func cord(c check.Case) (check.Outcome, bool) {
 	if bears <= 0 || post.Amps <= 0 {
 		return check.Outcome{}, false
 	}
-	o, ok := hardest(c, post, "shore/cord", check.Number("Icord", "what a conductor of the cord may carry", quantity.Current, bears, "[NEC] 310.16"))
+	o, ok := hardest(c, post, "shore/cord", check.Number("Icord", "what a conductor of the cord may carry", quantity.Current, bears, "[NEC] 310.16"), c.Kept())
 	if !ok {
 		return o, false
 	}
@@ -145,17 +176,13 @@ func saidLimit(c check.Case) rig.Value {
 }
 
 // hardest judges each leg of a post and returns the worse outcome.
-func hardest(c check.Case, post convert.Service, place string, bears figure.Term) (worst check.Outcome, found bool) {
-	legs := []string{""}
-	if post.Legs == 2 {
-		legs = []string{"L1", "L2"}
-	}
-	for _, leg := range legs {
-		sum, inputs, untold := c.LastingAC(post.Volts, leg)
+func hardest(c check.Case, post convert.Service, place string, bears figure.Term, kept check.Kept) (worst check.Outcome, found bool) {
+	for _, leg := range check.Legs(post) {
+		sum, inputs, untold := c.FromShore(post, leg, kept)
 		if sum == "" {
 			continue
 		}
-		o := held(c, post, sum, inputs, untold, bears).Judge().Outcome(place, strings.TrimSpace(post.Name+" hookup "+leg), check.Fail)
+		o := held(post, sum, inputs, untold, bears).Judge().Outcome(place, strings.TrimSpace(post.Name+" hookup "+leg), check.Fail)
 		if !found || o.Verdict > worst.Verdict || o.Verdict == worst.Verdict && o.Margin != nil && worst.Margin != nil && *o.Margin < *worst.Margin {
 			worst, found = o, true
 		}
@@ -164,16 +191,15 @@ func hardest(c check.Case, post convert.Service, place string, bears figure.Term
 }
 
 // held is the inequality of one leg against what bears it: the breaker by its continuous share, or the cord.
-func held(c check.Case, post convert.Service, sum string, inputs []figure.Term, untold []string, bears figure.Term) check.Inequality {
+func held(post convert.Service, sum string, inputs []figure.Term, untold []string, bears figure.Term) check.Inequality {
 	limit := bears.Symbol
-	sum, inputs = c.Limited(sum, inputs)
 	if limit == "Ibreaker" {
 		limit = "f × Ibreaker"
 		inputs = append(inputs, check.Number("f", "continuous share of a breaker", quantity.Share, post.Continuous, "[NEC-210] 210.20(A)"))
 	}
 	q := check.Inequality{
 		Formula: "Isum = " + sum + " ≤ " + limit, Name: "drawn for hours", Kind: quantity.Current, Inputs: inputs, Source: "[NEC-210] 210.20(A)",
-		Hints: map[string]string{"x": "see which leg of the panel feeds " + strings.Join(untold, ", ")},
+		Hints: map[string]string{"x": "see which leg of the panel feeds " + strings.Join(untold, ", "), "m": check.MakeUpHint},
 	}
 	q.Inputs = append(q.Inputs, bears)
 	return q

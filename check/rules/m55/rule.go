@@ -17,7 +17,7 @@ import (
 var Rule = check.Rule{
 	ID: "M55", Title: "thin or long extension cord", Holds: "the cord keeps the voltage up", Worst: check.Fail,
 	What: "The voltage that the shore cord leaves at the inlet: while the hardest motor starts, at what is drawn for hours as rule M54 counts it, or at the lasting " +
-		"current of the smallest of post and inlet: at the largest of them.",
+		"current of the smallest of post and inlet: at the worst of them, each taken at the ends of what is known.",
 	Why: "A motor on low voltage draws more, heats and ages; a thin cord melts in a bundle, at the plug first. A hundred feet of 14 AWG melted a garage " +
 		"outlet.",
 	Except: "The post is taken at its nominal voltage; a weak one leaves less. For heaters and chargers a low voltage is a WARN. The cord of the file only: an extra " +
@@ -41,14 +41,13 @@ func run(c check.Case) []check.Outcome {
 	if s == nil || s.Cord == nil || !s.Cord.Length.Stands() && s.Cord.Length.State != figure.Unknown {
 		return nil
 	}
-	amps, motor := load(c)
-	if amps.Figure.Value <= 0 {
+	loads, motor := currents(c)
+	if len(loads) == 0 {
 		return nil
 	}
 	place := "shore/cord"
-	read := "measure the cord and read its gauge on the jacket"
 	if !s.Cord.Gauge.Given() || !s.Cord.Length.Given() {
-		return []check.Outcome{{Verdict: check.Undecided, Place: place, Part: "shore cord", Measure: []string{read}}}
+		return []check.Outcome{{Verdict: check.Undecided, Place: place, Part: "shore cord", Measure: []string{readCord}}}
 	}
 	g, ok := conductor.OfSection(s.Cord.Gauge.Quantity.Base)
 	if !ok {
@@ -56,20 +55,18 @@ func run(c check.Case) []check.Outcome {
 			return nil
 		}
 	}
-	v := c.OutletV()
-	q := check.Inequality{
-		Formula: "V = Vpost − I × R ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law",
-		Hints: map[string]string{"R": read, "I": "read the starting amps on the nameplate, or the running amps of what is on for hours"},
-		Inputs: []figure.Term{
-			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amps, loop(c, g, s.Cord.Length),
-			check.Number("Vmin", "lowest that motors bear", quantity.Voltage, lowest*v, check.Practice),
-		},
-	}
-	worst := check.Warn
+	fails := check.Warn
 	if motor {
-		worst = check.Fail
+		fails = check.Fail
 	}
-	o := q.Judge().Outcome(place, "shore cord", worst)
+	var o check.Outcome
+	var amps figure.Term
+	for i, t := range loads {
+		x := left(c, g, t).Judge().Outcome(place, "shore cord", fails)
+		if i == 0 || x.Verdict > o.Verdict || x.Verdict == o.Verdict && x.Margin != nil && o.Margin != nil && *x.Margin < *o.Margin {
+			o, amps = x, t
+		}
+	}
 	if o.Verdict == check.Warn {
 		o.Consequence = "Chargers draw more to make up for it, and the plug gets hot."
 	}
@@ -82,6 +79,21 @@ func run(c check.Case) []check.Outcome {
 	}
 	return []check.Outcome{o}
 }
+
+// left is the inequality of the voltage at the inlet while a current flows.
+func left(c check.Case, g conductor.Gauge, amps figure.Term) check.Inequality {
+	v := c.OutletV()
+	return check.Inequality{
+		Formula: "V = Vpost − I × R ≥ Vmin", Name: "voltage at the inlet", Kind: quantity.Voltage, Source: "Ohm's law",
+		Hints: map[string]string{"R": readCord, "I": "read the starting amps on the nameplate, or the running amps of what is on for hours"},
+		Inputs: []figure.Term{
+			check.Number("Vpost", "post, nominal", quantity.Voltage, v, "outlet"), amps, loop(c, g, c.Doc.Shore.Cord.Length),
+			check.Number("Vmin", "lowest that motors bear", quantity.Voltage, lowest*v, check.Practice),
+		},
+	}
+}
+
+const readCord = "measure the cord and read its gauge on the jacket"
 
 // loop is the resistance of both conductors of the cord.
 func loop(c check.Case, g conductor.Gauge, length rig.Value) figure.Term {
@@ -96,9 +108,9 @@ func loop(c check.Case, g conductor.Gauge, length rig.Value) figure.Term {
 	return t
 }
 
-// load is the current by which the cord is judged: the largest of the hardest start of a motor, of what is drawn for hours, and of what post and inlet give for
-// hours. motor tells whether a motor hangs on the cord.
-func load(c check.Case) (amps figure.Term, motor bool) {
+// currents are those by which the cord is judged: the start of each motor, what is drawn for hours on each leg, and what post and inlet give for hours. The worst
+// of them decides, each at its own ends. motor tells whether a motor hangs on the cord.
+func currents(c check.Case) (list []figure.Term, motor bool) {
 	v := c.OutletV()
 	for i := range c.Doc.Appliances {
 		start, ok := c.Start("I", i)
@@ -107,21 +119,16 @@ func load(c check.Case) (amps figure.Term, motor bool) {
 		}
 		f := &start.Figure
 		f.Kind, f.Value, f.Low, f.High = quantity.Current, f.Value/v, f.Low/v, f.High/v
-		if motor = true; f.Value > amps.Figure.Value {
-			amps = start
-		}
+		motor, list = true, append(list, start)
 	}
 	for _, p := range c.Services() {
 		s := c.Post(p.Service)
-		lasting, ok := c.ForHours("I", s)
-		if most := lasts(c, s); !ok || most > lasting.Figure.Value {
-			lasting = check.Number("I", "lasting current of the "+s.Name+" post", quantity.Current, most, "post and inlet")
-		}
-		if lasting.Figure.Value > amps.Figure.Value {
-			amps = lasting
+		list = append(list, c.ForHours("I", s)...)
+		if most := lasts(c, s); most > 0 {
+			list = append(list, check.Number("I", "lasting current of the "+s.Name+" post", quantity.Current, most, "post and inlet"))
 		}
 	}
-	return amps, motor
+	return list, motor
 }
 
 // lasts is what a post gives for hours, or the shore limit where that is less.
