@@ -31,6 +31,21 @@ describe('What is aboard?', () => {
     });
   });
 
+  it('leads to a kind of part', () => {
+    const rig = cannedRig();
+    const bank = rig.sections[0];
+    if (!bank) throw new Error('no bank');
+    for (const path of ['roof', 'shore', 'trip']) rig.sections.push({ ...bank, path, title: path, total: { us: '', metric: '' }, parts: [] });
+    mounted(Aboard, { desk: deskWith(rig) }, (target) => {
+      const buttons = [...target.querySelectorAll<HTMLButtonElement>('.index button')];
+      expect(buttons.map(textOf)).toEqual(['Bank 1.28 kWh', 'roof', 'shore', 'trip', 'Revisions']);
+      buttons[2]?.click();
+      flushSync();
+      expect(document.activeElement?.id).toBe('part-shore');
+    });
+    mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => expect(target.querySelector('.index')).toBeNull());
+  });
+
   it('keeps details of a part back until they are asked for', () => {
     const rig = cannedRig();
     const kettle = (path: string, key: string, state: 'default' | 'taken' | 'stated') => ({
