@@ -38,7 +38,8 @@ func (w *Wired) acRows() []ACRow {
 				NeutralA: round(f.Neutral.Nominal, 1), NeutralLo: round(f.Neutral.Low, 1), NeutralHi: round(f.Neutral.High, 1), Stands: "within", Untold: some(f.Untold), Left: some(f.Left),
 			}
 			if strings.HasPrefix(f.Name, "shore") {
-				row.CordA = round(n.CordAmps(), 1)
+				cord, _ := n.CordAmps()
+				row.CordA = round(cord, 1)
 			}
 			switch over, may, atOnce := l.ForHours(row.CordA); {
 			case over:

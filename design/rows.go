@@ -27,6 +27,9 @@ func (w *Wired) runRow(i int) RunRow {
 			row.MostFuse = round(limit.Amps, 1)
 		}
 	}
+	if cord, from := n.CordAmps(); r.Path == "shore/cord" && cord > 0 {
+		row.Ampacity, row.Book, row.MostFuse = round(cord, 1), from, round(cord, 1)
+	}
 	for k := range w.Solved[atNominal] {
 		s := &w.Solved[atNominal][k]
 		if s.Problem != "" {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"campwright/figure"
 	"campwright/rig"
 )
 
@@ -335,20 +334,6 @@ func (n *Network) inverterFeed(volts float64, two bool) ACFeed {
 	}
 	f.Left = append(f.Left, dark...)
 	return f
-}
-
-// CordAmps returns what the shore cord may carry by its book [A]; zero where its size is not told.
-func (n *Network) CordAmps() float64 {
-	for i := range n.Runs {
-		r := &n.Runs[i]
-		if r.Path != "shore/cord" || r.Unknown || r.Gauge.State < figure.About {
-			continue
-		}
-		if rating, err := ratingOf(r); err == nil {
-			return rating
-		}
-	}
-	return 0
 }
 
 // ForHours tells how a leg stands: over for hours whatever hangs where, over only where what nobody told hangs on it, or over its breaker while

@@ -3,7 +3,9 @@ package system
 import (
 	"strings"
 
+	"campwright/conductor"
 	"campwright/convert"
+	"campwright/figure"
 )
 
 // shore is a hookup as a source, with a limit that is kept on each leg [A], zero for none.
@@ -56,4 +58,23 @@ func (n *Network) makeUpAmps(volts float64, two bool) [2]float64 {
 		return [2]float64{rated * MakeUpShare(v, "")}
 	}
 	return [2]float64{rated * MakeUpShare(v, "L1"), rated * MakeUpShare(v, "L2")}
+}
+
+// CordAmps returns what a conductor of the shore cord may carry [A], with its origin in words; zero where its size is not told. In American books that is the table of flexible
+// cords with two conductors that carry current: the neutral of a cord with two legs carries only what they are unlike. Elsewhere it is the book's table for cable.
+func (n *Network) CordAmps() (amps float64, origin string) {
+	for i := range n.Runs {
+		r := &n.Runs[i]
+		if r.Path != "shore/cord" || r.Unknown || r.Gauge.State < figure.About {
+			continue
+		}
+		if n.Book != conductor.AUNZ {
+			amps, from, _ := conductor.Cord(r.Use.Gauge, 2)
+			return amps, from.String()
+		}
+		if rating, err := conductor.Ampacity(r.Use); err == nil {
+			return rating.Amps, rating.Origin.String()
+		}
+	}
+	return 0, ""
 }

@@ -16,12 +16,13 @@ import (
 var Rule = check.Rule{
 	ID: "M38", Title: "fuse larger than its wire can carry", Holds: "fuses protect their wires", Worst: check.Fail,
 	What: "For every fuse and breaker: its rating against the largest device that the rig's book lets stand before the thinnest cable it protects, which " +
-		"may lie behind a bus bar further on.",
+		"may lie behind a bus bar further on. And the breaker of the largest post against what the shore cord may carry.",
 	Why: "With a fuse above what the cable bears, the cable is the fuse: it glows first.",
 	Except: "Books differ: the ampacity on the road, 150 % of it on boats under 50 V, the next standard size in buildings. Cable of unknown size is a question, " +
-		"air is taken at 40 C where no bay says how hot it gets. Array cables are rule M09.",
+		"air is taken at 40 C where no bay says how hot it gets. Array cables are rule M09. Behind an " +
+		"adapter on a larger post the inlet counts: the rig's own main breaker holds the load to it, by common practice.",
 	Formula:   "F ≤ Fmax",
-	Source:    "by the rig's book: [CFR-183] 183.455, [NEC] 240.4, [IEC-60364-4-43]; on the battery side of us-rv " + check.Practice,
+	Source:    "by the rig's book: [CFR-183] 183.455, [NEC] 240.4 and, from memory, 400.5(A)(1), [IEC-60364-4-43]; on the battery side of us-rv " + check.Practice,
 	Sure:      "tables of the book that is named; heat and bundles move them",
 	Questions: []string{"What size is the cable behind the fuse?", "How hot does the bay get, and how many cables lie together?"},
 	Caution:   check.BatteryFault,
@@ -43,6 +44,9 @@ func run(c check.Case) []check.Outcome {
 		if o, ok := judge(c, n, net, i); ok {
 			list = append(list, o)
 		}
+	}
+	if o, ok := cord(c, net); ok {
+		list = append(list, o)
 	}
 	return list
 }

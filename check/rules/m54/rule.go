@@ -137,7 +137,7 @@ func cord(c check.Case) (check.Outcome, bool) {
 	if n == nil {
 		return check.Outcome{}, false
 	}
-	bears := n.Net().CordAmps()
+	bears, origin := n.Net().CordAmps()
 	var post convert.Service
 	for _, p := range c.Services() {
 		if s := c.Post(p.Service); s.Amps > post.Amps {
@@ -147,7 +147,7 @@ func cord(c check.Case) (check.Outcome, bool) {
 	if bears <= 0 || post.Amps <= 0 {
 		return check.Outcome{}, false
 	}
-	o, ok := hardest(c, post, "shore/cord", check.Number("Icord", "what a conductor of the cord may carry", quantity.Current, bears, "[NEC] 310.16"), c.Kept())
+	o, ok := hardest(c, post, "shore/cord", check.Number("Icord", "what a conductor of the cord may carry", quantity.Current, bears, origin), c.Kept())
 	if !ok {
 		return o, false
 	}
