@@ -2,6 +2,7 @@ package figure
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -105,9 +106,10 @@ func Sentence(parts ...string) string {
 	return s
 }
 
-// Explain shows a figure with its working over several lines: the formula, the numbers in it, the result, what each symbol stands for
-// and the source. Numbers in the working are in base units, because the formula holds in them; what each symbol stands for is shown in
-// the system asked for. Without a working it is the line of the figure.
+// Explain shows a figure with its working over several lines: the formula, the numbers in it, what they come to, what each symbol stands for and the
+// source. Numbers in the working are in base units, because the formula holds in them, or, where all of them are volumes or all weights, in the
+// reader's unit; what each symbol stands for is shown in the system asked for. Where the figure is not what its working comes to, as a rough
+// reckoning beside an answer, both are told. Without a working it is the line of the figure.
 func Explain(f Figure, system quantity.System) []string {
 	if f.Working == nil {
 		return []string{Line(f, system)}
@@ -118,14 +120,21 @@ func Explain(f Figure, system quantity.System) []string {
 		name = "result"
 	}
 	lines := []string{name + " = " + w.Formula}
-	if numbers, err := Numbers(w); err == nil {
+	if numbers, err := Numbers(readers(w, system)); err == nil {
 		lines = append(lines, "= "+numbers)
 	}
-	result := quantity.Format(quantity.Quantity{Base: f.Value, Kind: f.Kind}, quantity.Metric)
-	if shown := Nominal(f, system); shown != result {
+	comes := f
+	if x, err := Evaluate(w.Formula, w.Terms); err == nil {
+		comes.Value = x
+	}
+	result := quantity.Format(quantity.Quantity{Base: comes.Value, Kind: f.Kind}, quantity.Metric)
+	if shown := Nominal(comes, system); shown != result {
 		result += ", that is " + shown
 	}
 	lines = append(lines, "= "+result)
+	if d := math.Abs(comes.Value - f.Value); d > roughly*math.Abs(f.Value) {
+		lines = append(lines, "the answer is "+Nominal(f, system))
+	}
 	for _, t := range w.Terms {
 		line := "with " + t.Symbol + " = " + Text(t.Figure, system)
 		if t.Figure.Name != "" {
@@ -140,4 +149,29 @@ func Explain(f Figure, system quantity.System) []string {
 		lines = append(lines, "source: "+w.Source)
 	}
 	return lines
+}
+
+// roughly is how far a figure may lie from what its working comes to before both are told, as a share of it.
+const roughly = 0.005
+
+// readers returns a working with its numbers in the reader's unit, where all of them are of one kind whose unit differs between the systems and the formula
+// is a ratio of such; any other working as it is.
+func readers(w Working, system quantity.System) Working {
+	unit := map[quantity.Kind]string{quantity.Volume: "gal", quantity.Mass: "lb"}
+	if system != quantity.US || len(w.Terms) == 0 || !strings.Contains(w.Formula, "/") {
+		return w
+	}
+	out := Working{Formula: w.Formula, Source: w.Source}
+	for _, t := range w.Terms {
+		if t.Figure.Kind != w.Terms[0].Figure.Kind || unit[t.Figure.Kind] == "" {
+			return w
+		}
+		x, err := quantity.Number(quantity.Quantity{Base: t.Figure.Value, Kind: t.Figure.Kind}, unit[t.Figure.Kind])
+		if err != nil {
+			return w
+		}
+		t.Figure.Value = x
+		out.Terms = append(out.Terms, t)
+	}
+	return out
 }

@@ -37,7 +37,7 @@ func TestWorkingsComputeAgain(t *testing.T) {
 		}
 		seen++
 		if s.Store == "fresh water" {
-			near.Within(t, "days of water by the working", got, s.Lasts.Low/24, s.Lasts.High/24, "the range of the answer holds its own nominal")
+			near.Within(t, "hours of water by the working", got, s.Lasts.Low, s.Lasts.High, "the range of the answer holds its own nominal")
 		}
 	}
 	if seen < 2 {
