@@ -104,9 +104,3 @@ func (b *builder) gauge(r *Run, w *rig.Wire) conductor.Gauge {
 	at = min(max(at-2*int(b.lean), 0), len(sizes)-1)
 	return sizes[at]
 }
-
-// ratingOf returns what a run may carry by its book [A].
-func ratingOf(r *Run) (float64, error) {
-	rating, err := conductor.Ampacity(r.Use)
-	return rating.Amps, err
-}
