@@ -87,8 +87,20 @@ func TestKilledAtAnyMoment(t *testing.T) {
 				lines <- scan.Text()
 			}
 		}()
-		timer := time.AfterFunc(time.Duration(r.IntN(25_000))*time.Microsecond, func() { _ = command.Process.Kill() })
+		// Every other kill counts from the start of the program, which it may meet while it opens the file; the rest from its first change, so that changes are
+		// made on a slow machine too.
+		wait := time.Duration(r.IntN(25_000)) * time.Microsecond
+		stop := func() { _ = command.Process.Kill() }
+		timer := time.AfterFunc(time.Hour, stop)
+		set := kill%2 == 0
+		if set {
+			timer.Reset(wait)
+		}
 		for line := range lines {
+			if !set {
+				timer.Reset(wait)
+				set = true
+			}
 			fmt.Fprintln(&out, line)
 			n, err := strconv.Atoi(line)
 			if err != nil {
