@@ -25,6 +25,8 @@ func (t *trial) ways(ctx context.Context, now []StoreEnd, e *StoreEnd) ([]Way, e
 		w.haul()
 	case "battery":
 		w.tilt()
+		w.moreModules()
+		w.moreBlocks()
 	case "generator fuel":
 		w.moreFuel()
 	}
