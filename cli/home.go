@@ -23,7 +23,7 @@ func (t tripCmd) home(ctx context.Context, env Env, full rig.Rig) error {
 		e.SetIndent("", "  ")
 		return e.Encode(a)
 	}
-	units := trip.UnitsOf(&full)
+	units := full.Units()
 	a = a.In(units)
 	w := env.Stdout
 	fmt.Fprintf(w, "%s at home, %s: will it last?\n\n  %s\n\n", a.Rig, a.Place, a.Sentence)

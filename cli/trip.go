@@ -59,7 +59,7 @@ func (t tripCmd) Run(ctx context.Context, env Env) error {
 		e.SetIndent("", "  ")
 		return e.Encode(answer)
 	}
-	return t.print(env.Stdout, answer, trip.UnitsOf(&full))
+	return t.print(env.Stdout, answer, full.Units())
 }
 
 // answer answers out of the climate of the places, or for one year of a weather file.

@@ -35,7 +35,7 @@ func (w *wayfinder) moreFuel() {
 	}
 	days := w.f.stay()
 	unit, by := "L", 1.0
-	if UnitsOf(w.doc) == quantity.US {
+	if w.doc.Units() == quantity.US {
 		unit, by = "gal", litresPerGallon
 	}
 	q, err := quantity.Of(math.Ceil(10*need/by-1e-9)/10, quantity.Volume, unit)
@@ -126,7 +126,7 @@ func (w *wayfinder) coolerRoom() {
 		lower := func(from *rig.Value, by float64) rig.Value {
 			said := rig.Value{State: figure.Plain, At: from.At}
 			unit, number := "C", math.Round(a.Keeps.Quantity.Base-by)
-			if UnitsOf(w.doc) == quantity.US {
+			if w.doc.Units() == quantity.US {
 				unit, number = "F", math.Round((a.Keeps.Quantity.Base-by)*1.8+32)
 			}
 			if q, err := quantity.Of(number, quantity.Temperature, unit); err == nil {

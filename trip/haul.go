@@ -33,7 +33,7 @@ func (w *wayfinder) lessWater() {
 		return
 	}
 	each := holds / (longest * people * share)
-	said := downTo(each, UnitsOf(w.doc) == quantity.US)
+	said := downTo(each, w.doc.Units() == quantity.US)
 	was := value.Quantity.Base
 	if each = said.Base; each >= was || each < kept || w.end.Store == "black tank" && each < was/2 {
 		return // no need, or no life

@@ -2,40 +2,12 @@ package trip
 
 import (
 	"fmt"
-	"strings"
 
 	"campwright/quantity"
-	"campwright/rig"
 )
 
 // This file is the one place where texts of an answer get their units. Figures in an answer stay in plain units; a text that holds one is composed in
 // every system of units at once, and Answer.In picks.
-
-// UnitsOf returns the system of units that a rig's owner thinks in: the one in which most of the file's figures are written, the rule book's
-// country's where they are even.
-func UnitsOf(doc *rig.Rig) quantity.System {
-	us, metric := 0, 0
-	rig.Walk(doc, func(_ string, v *rig.Value) {
-		if !v.Given() {
-			return
-		}
-		switch v.Quantity.System() {
-		case quantity.US:
-			us++
-		case quantity.Metric:
-			metric++
-		}
-	})
-	switch {
-	case us > metric:
-		return quantity.US
-	case metric > us:
-		return quantity.Metric
-	case strings.HasPrefix(doc.Book, "us-"):
-		return quantity.US
-	}
-	return quantity.Metric
-}
 
 // text is one text in each system of units.
 type text struct{ us, metric string }

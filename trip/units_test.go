@@ -11,7 +11,7 @@ import (
 func TestAnswer_In(t *testing.T) {
 	a := ask(t, strings.Replace(thirsty, "kind: van\n", "kind: van\nmodules: {field: {power: 200 W, voc: 24.3 V, isc: 10.4 A, vmp: 20.4 V, imp: 9.8 A}}\ncontrollers: {c: {survives: 100 V, output: 30 A}}\narrays: [{name: roof, module: field, controller: c}]\n", 1), 8)
 	a.Answer.Advice = &a.advice
-	if UnitsOf(&a.doc) != quantity.US {
+	if a.doc.Units() != quantity.US {
 		t.Error("a file in gallons is not taken for a US one")
 	}
 	us, metric := a.Answer.In(quantity.US), a.Answer.In(quantity.Metric)
