@@ -30,7 +30,7 @@ func strideOf(stepMin int) int {
 // mark notes at which steps a stride may begin: it lies inside a half-hour of the clock, the engine is off, and AC comes in during all of it or
 // not at all.
 func (s *schedule) mark(c *Course) {
-	s.stride = strideOf(c.StepMin)
+	s.stride, s.fed = strideOf(c.StepMin), slices.ContainsFunc(s.feed, func(f feed) bool { return f != nothing })
 	s.strides = make([]bool, c.N)
 	if s.stride == 1 {
 		return
@@ -70,7 +70,7 @@ func (s *swift) pace(steps int) pace {
 	volts := bank.Model.NominalV()
 	most := calmC * bank.CapacityAh * volts
 	perDay := 1440 / s.course.StepMin
-	for k := range s.modes {
+	for k := range s.asked() {
 		m := &s.modes[k]
 		p.modes[k], p.calm[k] = m.means(steps), make([]bool, perDay/steps)
 		for h := range p.calm[k] {

@@ -25,6 +25,7 @@ type schedule struct {
 
 	stride  int    // steps in a stride
 	strides []bool // by step: a stride may begin here
+	fed     bool   // AC comes in at some step
 }
 
 // hook is AC that is offered.

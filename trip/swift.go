@@ -85,7 +85,7 @@ type outcome struct {
 func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift {
 	s := &swift{sys: sys, course: c, comes: comes, lives: lives, warmth: newWarmth(&sys.Bank, c.StepH, lives)}
 	perDay := 1440 / c.StepMin
-	for k := range s.modes {
+	for k := range s.asked() {
 		m := &s.modes[k]
 		m.dc, m.amps, m.inv, m.burn = make([]float64, perDay), make([]float64, perDay), make([]float64, perDay), make([]float64, perDay)
 		for range len(sys.Inverters) + 1 {
@@ -129,6 +129,14 @@ func newSwift(sys *system.System, c *Course, comes *schedule, lives bool) *swift
 	s.idleW, _ = sys.Supply.EngineW(convert.Idling, volts)
 	s.tied = sys.Supply.Unit == nil && sys.Supply.Relay != nil
 	return s
+}
+
+// asked returns the modes that a run meets: the one with AC coming in only where some does.
+func (s *swift) asked() []swiftMode {
+	if s.comes.fed {
+		return s.modes[:]
+	}
+	return s.modes[:1]
 }
 
 // fuel puts a burner into the sum it belongs to.
