@@ -19,6 +19,12 @@ func (d Dates) there(day Date) bool {
 	return !day.Before(d.Fitted) && !gone
 }
 
+// beside tells whether there can be a day on which two parts are both in the rig.
+func (d Dates) beside(o Dates) bool {
+	after := func(a, b Dates) bool { return a.Removed.Given() && b.Fitted.Given() && !b.Fitted.Before(a.Removed) }
+	return !after(d, o) && !after(o, d)
+}
+
 // present tells whether a part, the groups inside it not counted, is in the rig on a day.
 func present(v reflect.Value, day Date) bool {
 	for i := range v.NumField() {

@@ -91,3 +91,29 @@ func TestDates(t *testing.T) {
 		}
 	}
 }
+
+// TestOneUnitAtATime: the charge line is a chain with one dc-dc unit at its end. One that was replaced may stand in the file with its
+// days; two on the same day are refused, since they would have to be one. (A property of the document; no source.)
+func TestOneUnitAtATime(t *testing.T) {
+	const head = "campwright: 1\nname: x\nkind: van\nvehicle: {}\ncharge line:\n  - fuse: 60 A\n"
+	for _, c := range []struct {
+		first, second string
+		faults        int
+	}{
+		{"output: 30 A", "output: 30 A", 1},
+		{"output: 30 A, removed: 2025-05-01", "output: 50 A, fitted: 2025-05-01", 0},
+		{"output: 30 A, fitted: 2025-06-01", "output: 50 A, removed: 2025-05-01", 0},
+		{"output: 30 A, removed: 2025-05-02", "output: 50 A, fitted: 2025-05-01", 1},
+		{"output: 30 A, removed: 2025-05-01", "output: 50 A", 1},
+	} {
+		_, faults := Decode(strings.NewReader(head + "  - dc-dc: {" + c.first + "}\n  - dc-dc: {" + c.second + "}\n"))
+		if len(faults) != c.faults {
+			t.Errorf("%s; %s: %d faults, wanted %d: %v", c.first, c.second, len(faults), c.faults, faults)
+		}
+		for _, f := range faults {
+			if f.Line != 8 || f.Path != "charge line/2/dc-dc" && f.Path != "charge line/3/dc-dc" {
+				t.Errorf("the fault is told at line %d, %s", f.Line, f.Path)
+			}
+		}
+	}
+}

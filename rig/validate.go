@@ -3,6 +3,7 @@ package rig
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 )
 
@@ -150,7 +151,8 @@ func (c *checker) uniqueNames(r *Rig) {
 	})
 }
 
-// links checks that every piece of the charge line is one thing.
+// links checks that every piece of the charge line is one thing, and that one unit at most stands in it on any day: a line is a chain,
+// and what stands side by side at its end acts as one.
 func (c *checker) links(r *Rig) {
 	for i, l := range r.ChargeLine {
 		here := fmt.Sprintf("charge line/%d", i+1)
@@ -167,6 +169,11 @@ func (c *checker) links(r *Rig) {
 		case parts != 1:
 			c.add(here, "", fmt.Sprintf("a link of the charge line with %d parts", parts), "exactly one",
 				"begin a new member with a dash for each fuse, run, plug, resistance, dc-dc and relay")
+		case l.DCDC != nil:
+			if j := slices.IndexFunc(r.ChargeLine[:i], func(o Link) bool { return o.DCDC != nil && o.DCDC.beside(l.DCDC.Dates) }); j >= 0 {
+				c.add(here+"/dc-dc", "", fmt.Sprintf("a second dc-dc unit in the charge line, beside that of member %d", j+1), "one at a time",
+					"write units that work side by side as one, their outputs, powers and input limits added; give one that was replaced the day it was removed")
+			}
 		}
 	}
 }

@@ -18,6 +18,7 @@ import (
 type Kit struct {
 	doc    *rig.Rig
 	sheets map[string]sheet
+	homes  []homeRun // of each array
 }
 
 // NewKit fits the modules of a completed document, which must not change while the kit is in use. Every fault is reported, joined into one
@@ -33,6 +34,9 @@ func NewKit(doc *rig.Rig) (*Kit, error) {
 			continue
 		}
 		k.sheets[m.Name] = s
+	}
+	for i := range doc.Arrays {
+		k.homes = append(k.homes, homeRunOf(doc, &doc.Arrays[i]))
 	}
 	return k, errors.Join(faults...)
 }
@@ -194,7 +198,7 @@ func (a *assembler) arrays() {
 		if r.FacesOnRig.Known() {
 			out.OnRig = a.of(r.FacesOnRig)
 		}
-		out.LoopOhm = gaugeOf(r.Run.Gauge).LoopOhms(a.of(r.Run.Length), roofCableC)
+		out.LoopOhm = a.loopOhm(a.kit.homes[i], gaugeOf(r.Run.Gauge).LoopOhms(a.of(r.Run.Length), roofCableC))
 		out.RatedW = module.ratedW * out.Series * out.Strings
 		for k := range a.doc.Controllers {
 			if a.doc.Controllers[k].Name == r.Controller {

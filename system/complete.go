@@ -37,7 +37,7 @@ func Complete(doc rig.Rig) (rig.Rig, []Gap) {
 		f.controller(&doc.Controllers[i], doc.Bank, cells)
 	}
 	for i := range doc.Arrays {
-		f.array(&doc.Arrays[i])
+		f.array(&doc.Arrays[i], &doc)
 	}
 	for i := range doc.Inverters {
 		f.inverter(&doc.Inverters[i])
@@ -314,7 +314,7 @@ func (f *filler) setPoints(p string, b *rig.Bank, cells float64, absorption, flo
 	f.scaled(restart, p+"restarts at", re, cells)
 }
 
-func (f *filler) array(a *rig.Array) {
+func (f *filler) array(a *rig.Array, doc *rig.Rig) {
 	p := "arrays/" + a.Name + "/"
 	f.fixed(&a.InSeries, p+"in series", quantity.Count, 1, "one module in a string")
 	f.fixed(&a.Strings, p+"strings", quantity.Count, 1, "one string")
@@ -325,6 +325,7 @@ func (f *filler) array(a *rig.Array) {
 	if a.Run == nil {
 		a.Run = &rig.Run{}
 	}
+	fromWiring(doc, a)
 	f.value(&a.Run.Gauge, p+"run/gauge", catalogue.RunGauge)
 	f.value(&a.Run.Length, p+"run/length", catalogue.RunLength)
 }

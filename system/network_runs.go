@@ -204,7 +204,7 @@ func (b *builder) run(r *Run, w *rig.Wire, from, to [2]int, devices []string) {
 func (b *builder) metered(r *Run, w *rig.Wire) (loop float64, ok bool) {
 	switch {
 	case w.Reading != nil:
-		line, err := circuit.Readings{SourceVolts: w.Reading.Start.Quantity.Base, LoadVolts: w.Reading.End.Quantity.Base, Amps: w.Reading.Current.Quantity.Base, VoltsOff: MeterOffV, AmpsOff: MeterOffShare * w.Reading.Current.Quantity.Base}.Line()
+		line, err := meterLine(w.Reading)
 		if err != nil {
 			b.fail("%s/reading: %w", r.Path, err)
 			return 0, false
@@ -216,6 +216,12 @@ func (b *builder) metered(r *Run, w *rig.Wire) (loop float64, ok bool) {
 		return 2 * b.ohmsEnd(w.Ohms, true), true
 	}
 	return 0, false
+}
+
+// meterLine returns the resistance that a reading of a whole run shows.
+func meterLine(r *rig.Reading) (circuit.Line, error) {
+	amps := r.Current.Quantity.Base
+	return circuit.Readings{SourceVolts: r.Start.Quantity.Base, LoadVolts: r.End.Quantity.Base, Amps: amps, VoltsOff: MeterOffV, AmpsOff: MeterOffShare * amps}.Line()
 }
 
 // How far a reading may be off: a hand-held meter on its 20 V range, and a clamp. Common practice, no source.

@@ -94,7 +94,7 @@ const cableC = 60
 
 // hot is the inequality of an array with its cells at a temperature.
 func hot(c check.Case, a *rig.Array, m *rig.Module, k *rig.Controller, cell figure.Term) check.Inequality {
-	r, low, high := system.RunOhm(c.HomeRun(a), cableC)
+	r, low, high := system.RunOhm(a.Run, cableC)
 	drop := check.Between("R", "cable of "+a.Name+", there and back", quantity.Resistance, r, low, high, "[NEC] chapter 9 table 8 at 60 C")
 	amps := check.Computed("I", "current at the best point", quantity.Current, a.Strings.Quantity.Base*m.Imp.Quantity.Base, "Imp times strings")
 	return check.Inequality{
