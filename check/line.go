@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"campwright/convert"
 	"campwright/figure"
@@ -34,8 +35,9 @@ func (c Case) ChargeLine() (ChargeLine, bool) {
 	}
 	l := ChargeLine{Unit: unit, Said: said, Path: path, Vs: Known("Vs", "start of the line, engine running", c.Doc.Vehicle.Volts)}
 	ohm, low, high := 0.0, 0.0, 0.0
-	for i := range c.Doc.ChargeLine {
-		link := &c.Doc.ChargeLine[i]
+	links := system.ChargeLinks(c.Doc)
+	for i := range links {
+		link := &links[i]
 		o, lo, hi := system.LinkOhm(link, hotLineC)
 		ohm, low, high = ohm+o, low+lo, high+hi
 		if f := link.Fuse; f.Stands() && (l.Fuse.Figure.State == figure.Absent || f.Quantity.Base < l.Fuse.Figure.Value) {
@@ -110,12 +112,7 @@ func (l ChargeLine) Point(volts float64) (convert.LinePoint, error) {
 
 // HasCable tells whether the file says anything of the charge line's cable.
 func (c Case) HasCable() bool {
-	for i := range c.Doc.ChargeLine {
-		if l := &c.Doc.ChargeLine[i]; l.Run != nil || l.Ohms.Stands() {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(system.ChargeLinks(c.Doc), func(l rig.Link) bool { return l.Run != nil || l.Ohms.Stands() })
 }
 
 func givenBase(v rig.Value) float64 {

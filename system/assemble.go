@@ -18,13 +18,14 @@ import (
 type Kit struct {
 	doc    *rig.Rig
 	sheets map[string]sheet
-	homes  []homeRun // of each array
+	homes  []homeRun  // of each array
+	line   []rig.Link // the charge line
 }
 
 // NewKit fits the modules of a completed document, which must not change while the kit is in use. Every fault is reported, joined into one
 // error.
 func NewKit(doc *rig.Rig) (*Kit, error) {
-	k := &Kit{doc: doc, sheets: map[string]sheet{}}
+	k := &Kit{doc: doc, sheets: map[string]sheet{}, line: ChargeLinks(doc)}
 	var faults []error
 	for i := range doc.Modules {
 		m := &doc.Modules[i]

@@ -49,7 +49,7 @@ func (b *builder) pair(t rig.Terminal) [2]int { return [2]int{b.terminal(t, "+")
 // chargeLine adds the chain from the vehicle to the unit, unless runs of the wiring reach the unit's input. Fuses and plugs belong to the
 // cable behind them, those behind the last cable to that.
 func (b *builder) chargeLine() {
-	end, ok := b.lineEnd()
+	end, ok := lineEnd(b.doc)
 	if !ok || b.reached(b.terminal(end, "+")) {
 		return
 	}
@@ -120,19 +120,6 @@ func linkDevice(l *rig.Link, at rig.Value) rig.Device {
 		return rig.Device{Name: "charge line fuse", Kind: "fuse", Rating: l.Fuse, At: at}
 	}
 	return rig.Device{Name: "vehicle plug", Kind: "plug", Rating: l.Plug, At: at}
-}
-
-// lineEnd returns the input at which the charge line ends.
-func (b *builder) lineEnd() (rig.Terminal, bool) {
-	for i := range b.doc.ChargeLine {
-		switch l := &b.doc.ChargeLine[i]; {
-		case l.DCDC != nil:
-			return rig.Terminal{Part: "dc-dc", Port: "in"}, true
-		case l.Relay != nil:
-			return rig.Terminal{Part: "relay", Port: "in"}, true
-		}
-	}
-	return rig.Terminal{}, false
 }
 
 // mains adds the cord, and, where no run of the wiring is on the AC side, what must be joined there for anything to work.
@@ -279,7 +266,7 @@ func (b *builder) loose() {
 			add("shore/chargers/"+s.Chargers[i].Name, "charger "+s.Chargers[i].Name, why)
 		}
 	}
-	if end, ok := b.lineEnd(); ok {
+	if end, ok := lineEnd(b.doc); ok {
 		end.Port = "out"
 		add("charge line", end.String(), why)
 	}

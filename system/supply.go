@@ -100,8 +100,8 @@ func (a *assembler) supply() {
 	if v := a.doc.Vehicle; v != nil {
 		s.Vehicle = a.vehicle(v)
 	}
-	for i := range a.doc.ChargeLine {
-		a.link(&s, &a.doc.ChargeLine[i])
+	for i := range a.kit.line {
+		a.link(&s, &a.kit.line[i])
 	}
 	if shore := a.doc.Shore; shore != nil {
 		s.Inlet, s.HasInlet = convert.ServiceNamed(shore.Inlet)

@@ -37,8 +37,9 @@ func run(c check.Case) []check.Outcome {
 		return nil
 	}
 	ohm, lo, hi := 0.0, 0.0, 0.0
-	for i := range c.Doc.ChargeLine {
-		o, l, h := system.LinkOhm(&c.Doc.ChargeLine[i], lineC)
+	links := system.ChargeLinks(c.Doc)
+	for i := range links {
+		o, l, h := system.LinkOhm(&links[i], lineC)
 		ohm, lo, hi = ohm+o, lo+l, hi+h
 	}
 	r := check.Between("R", "line, relay and bank", quantity.Resistance, ohm, lo, hi, "[NEC] chapter 9 table 8, cool; relay by common practice")
