@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -22,19 +23,27 @@ func Decode(r io.Reader) (Rig, Faults) {
 	rig, d := decodeSource(src)
 	if tabs := faults; tabs != nil {
 		// What the parser made of lines indented with tabs is our repair, not the owner's text.
-		d.faults = append(tabs, withoutYAML(d.faults)...)
+		d.faults = append(tabs, withoutYAML(d.faults, tabs)...)
 	}
 	if newer(rig) {
 		return rig, d.faults.sorted()
 	}
-	d.faults = append(d.faults, validate(&rig, d.places)...)
+	if !d.lost {
+		for _, f := range validate(&rig, d.places) {
+			if !slices.ContainsFunc(d.faults, func(told Fault) bool { return told.Path == f.Path && f.Path != "" }) {
+				d.faults = append(d.faults, f)
+			}
+		}
+	}
 	return rig, d.faults.sorted()
 }
 
-func withoutYAML(faults Faults) Faults {
+// withoutYAML leaves out what the parser made of lines with tabs.
+func withoutYAML(faults, tabs Faults) Faults {
 	kept := faults[:0]
 	for _, f := range faults {
-		if !strings.HasPrefix(f.Problem, "not YAML") && f.Problem != "missing" {
+		repaired := f.Path == "" && slices.ContainsFunc(tabs, func(t Fault) bool { return t.Line == f.Line })
+		if !repaired && !strings.HasPrefix(f.Problem, "not YAML") && f.Problem != "missing" {
 			kept = append(kept, f)
 		}
 	}
@@ -45,11 +54,13 @@ func withoutYAML(faults Faults) Faults {
 type decoder struct {
 	faults Faults
 	places map[string]At
+	lost   bool // a part of the text could not be read, so that names may be missing
 }
 
 func decodeSource(src source) (Rig, *decoder) {
 	d := &decoder{places: map[string]At{}}
-	root, faults := parseTree(src)
+	root, faults, lost := parseTree(src)
+	d.lost = lost
 	d.faults = append(d.faults, faults...)
 	var rig Rig
 	switch {
@@ -174,7 +185,11 @@ func (d *decoder) wrongNode(n *node, path, expected string, s *shape) {
 		return
 	}
 	hint := ""
-	if s != nil && len(s.fields) > 0 {
+	if m := slipTight.FindStringSubmatch(n.text); m != nil && n.kind == textNode && isKnownKey(m[1]) {
+		expected, hint = "no blank after the colon", "write a blank between the colon and the value"
+	} else if k := knownKey(n.text); k > 0 && n.kind == textNode {
+		expected, hint = "a colon is missing", "write a colon after “"+n.text[:k]+"”"
+	} else if s != nil && len(s.fields) > 0 {
 		hint = "such as " + s.fields[0].key
 		if len(s.fields) > 1 {
 			hint += " and " + s.fields[1].key
@@ -226,8 +241,24 @@ func (d *decoder) field(n *node, v reflect.Value, f *field, path string) {
 		return
 	}
 	if bad := d.leaf(n, v, f, path); bad != nil {
+		if within := keyWithin(n.text); n.style == 0 && within != "" {
+			bad = &flaw{problem: "“" + within + "” begins in the middle of a value", hint: ownLine, offset: bad.offset}
+		}
 		d.flawed(n, path, bad)
 	}
+}
+
+const ownLine = "write it in a line of its own, or behind a comma where it stands in brackets"
+
+// keyWithin returns the key of the document that stands in the middle of a text, with its colon; empty for none.
+func keyWithin(text string) string {
+	head, _, found := strings.Cut(text, ": ")
+	for i := 1; found && i < len(head); i++ {
+		if head[i-1] == ' ' && isKnownKey(head[i:]) {
+			return head[i:]
+		}
+	}
+	return ""
 }
 
 // leaf reads a text into a field.

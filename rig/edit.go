@@ -48,6 +48,23 @@ func Read(text []byte, path string) (string, error) {
 	return at.text(), nil
 }
 
+// LineOf returns the line, from 1, in which the value at a path of a document begins; zero when nothing stands there, and an error when a
+// rig has no such place or the text is not well formed.
+func LineOf(text []byte, path string) (int, error) {
+	s, err := openSheet(text)
+	if err != nil {
+		return 0, err
+	}
+	at, err := locate(s.root, path)
+	if err != nil {
+		return 0, err
+	}
+	if v := at.last().value(); v != nil && !at.rename {
+		return v.line, nil
+	}
+	return 0, nil
+}
+
 // Reverse returns the edit that undoes e. Undoing the removal of a member puts it at the end of its list.
 func (e Edit) Reverse() Edit { return Edit{Path: e.Path, Old: e.New, New: e.Old} }
 

@@ -52,34 +52,50 @@ func (n *node) get(key string) *node {
 	return nil
 }
 
-// mostTries is how many broken top-level parts we step over to find the faults of the others.
-const mostTries = 6
+// mostTries is how many slips and broken top-level parts we step over to find the other faults.
+const mostTries = 12
 
-// parseTree reads the text into a tree. Where the text is not YAML, the top-level part around the fault is left out and the rest read
-// again, so that a missing bracket does not hide what is wrong elsewhere.
-func parseTree(src source) (*node, Faults) {
-	var faults Faults
+// parseTree reads the text into a tree. Where the text is not YAML, the slip of the pen behind that is told and the text read on as if it
+// were mended. Where none is found, the top-level part around the fault is left out and the rest read again, so that it does not hide
+// what is wrong elsewhere; then lost is true, since names may be missing that stand in that part.
+func parseTree(src source) (root *node, faults Faults, lost bool) {
 	lines := append([]string(nil), src.lines...)
+	root, some, broken := parseOnce(strings.Join(lines, "\n"))
 	for range mostTries {
-		root, some, broken := parseOnce(strings.Join(lines, "\n"))
 		if broken == 0 {
-			return root, append(faults, some...)
+			return root, append(faults, some...), lost
+		}
+		candidates := nearestSlips(findSlips(lines), broken)
+		mended := false
+		for _, s := range candidates {
+			tried := s.apply(lines)
+			again, told, next := parseOnce(strings.Join(tried, "\n"))
+			if next == 0 || next > max(broken, s.line) {
+				faults = append(faults, s.fault(lines))
+				lines, root, some, broken, mended = tried, again, told, next, true
+				break
+			}
+		}
+		if mended {
+			continue
+		}
+		lost = true
+		if len(candidates) > 0 {
+			some, broken = Faults{candidates[0].fault(lines)}, candidates[0].line
 		}
 		faults = append(faults, some...)
 		from, to := partAround(lines, broken)
-		if to-from >= len(lines) {
-			break
-		}
 		blank := true
 		for i := from; i < to; i++ {
 			blank = blank && strings.TrimSpace(lines[i]) == ""
 			lines[i] = ""
 		}
-		if blank {
+		if blank || to-from >= len(lines) {
 			break
 		}
+		root, some, broken = parseOnce(strings.Join(lines, "\n"))
 	}
-	return nil, faults
+	return nil, faults, true
 }
 
 // partAround returns the lines, counted from 0, of the top-level part that holds the line counted from 1.

@@ -3,6 +3,8 @@ package store
 import (
 	"strconv"
 	"strings"
+
+	"campwright/rig"
 )
 
 // A first sheet remarks what was taken and not answered: "# taken: usual for a van" beside a value, or beside the line that a part begins
@@ -137,29 +139,49 @@ func ownRemarks(before, after []byte) []byte {
 	}
 	lines := strings.Split(string(after), "\n")
 	from, toBefore, to := changedLines(strings.Split(string(before), "\n"), lines)
+	added := toBefore == from
 	for i := from; i < to; i++ {
-		r, ok := readRemarkLine(lines[i])
-		if !ok || r.taken() && r.covers() {
+		if r, ok := readRemarkLine(lines[i]); !ok || r.taken() && r.covers() {
 			continue // a part with another name is still what was taken
 		}
-		if r.taken() {
-			lines[i], r.remark = r.with(lines[i], ""), ""
-			r.at = commentAt(lines[i])
-		}
-		if around := partAround(lines, i, r); around >= 0 {
-			head, _ := readRemarkLine(lines[around])
-			if !strings.HasPrefix(head.remark, butYours) {
-				lines[around] = head.with(lines[around], butYours+strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(head.remark, "figures "), takenWord), allOfIt))
-			}
-			if !r.yours() {
-				lines[i] = r.with(lines[i], yours(lines, i, r, toBefore == from))
-			}
-		}
-		if toBefore == from {
+		own(lines, i, added)
+		if added {
 			break // the first line of what was added stands for the rest of it
 		}
 	}
 	return []byte(strings.Join(lines, "\n"))
+}
+
+// own marks the value that begins in a line as the owner's.
+func own(lines []string, i int, added bool) {
+	r, _ := readRemarkLine(lines[i])
+	if r.taken() {
+		lines[i], r.remark = r.with(lines[i], ""), ""
+		r.at = commentAt(lines[i])
+	}
+	around := partAround(lines, i, r)
+	if around < 0 {
+		return
+	}
+	head, _ := readRemarkLine(lines[around])
+	if !strings.HasPrefix(head.remark, butYours) {
+		lines[around] = head.with(lines[around], butYours+strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(head.remark, "figures "), takenWord), allOfIt))
+	}
+	if !r.yours() {
+		lines[i] = r.with(lines[i], yours(lines, i, r, added))
+	}
+}
+
+// confirmed marks the value at a place as the owner's, who looked at what was taken and found it right. A part that stands whole in the
+// line is theirs with all its values.
+func confirmed(text []byte, path string) ([]byte, error) {
+	line, err := rig.LineOf(text, path)
+	if err != nil || line == 0 || !Taken(text)(path) {
+		return text, err
+	}
+	lines := strings.Split(string(text), "\n")
+	own(lines, line-1, false)
+	return []byte(strings.Join(lines, "\n")), nil
 }
 
 // yours is the remark of a line that is the owner's own, before what is remarked there already. Of an added part it is for all of it.

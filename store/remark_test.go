@@ -162,3 +162,43 @@ func openOn(t *testing.T, text string) *Store {
 	}
 	return s
 }
+
+// TestConfirmed says of values that were taken that they are right: the text of the values stays, and what was taken beside them stays
+// taken. (A property of the file; no source.)
+func TestConfirmed(t *testing.T) {
+	for _, c := range []struct {
+		path, text string
+		others     []string // that stay taken
+	}{
+		{"bank/chemistry", "LFP", []string{"bank/blocks", "name"}},
+		{"bank/blocks", "3", []string{"bank/chemistry"}},
+		{"modules/usual 200/power", "200 W", []string{"modules/usual 200/cells"}},
+		{"bank/block/weight", "about 26 lb (22 lb to 31 lb)", []string{"bank/block/capacity"}},
+		{"vehicle/alternators/1/rated", "about 180 A (140 A to 220 A)", []string{"vehicle/alternators/1/hot idle"}},
+		{"charge line/1/fuse", "60 A", []string{"charge line/2/run/gauge"}},
+		{"charge line/2/run/length", "18 ft", []string{"charge line/1/fuse"}},
+		{"appliances/lights/power", "about 3 W (1.5 W to 6 W)", []string{"name"}},
+	} {
+		after, err := applied([]byte(takenSheet), []rig.Edit{{Path: c.path, Old: c.text, New: c.text}})
+		if err != nil {
+			t.Errorf("%s: %v", c.path, err)
+			continue
+		}
+		if now, err := rig.Read(after, c.path); err != nil || now != c.text {
+			t.Errorf("%s: reads %q, %v", c.path, now, err)
+		}
+		taken := Taken(after)
+		if taken(c.path) {
+			t.Errorf("%s is still taken:\n%s", c.path, after)
+		}
+		for _, other := range c.others {
+			if !taken(other) {
+				t.Errorf("%s was confirmed, and %s with it:\n%s", c.path, other, after)
+			}
+		}
+	}
+	same, err := applied([]byte(takenSheet), []rig.Edit{{Path: "appliances/kettle/power", Old: "1200 W", New: "1200 W"}})
+	if err != nil || string(same) != takenSheet {
+		t.Errorf("the owner's own value was confirmed: %v\n%s", err, same)
+	}
+}

@@ -162,7 +162,8 @@ func (s *Store) Edit(revision string, edits []rig.Edit, note string) (State, err
 	return s.state(), nil
 }
 
-// applied makes edits one after the other, and mends the remarks that each of them has made untrue.
+// applied makes edits one after the other, and mends the remarks that each of them has made untrue. An edit that puts back what stands
+// there says that it is right.
 func applied(text []byte, edits []rig.Edit) ([]byte, error) {
 	if !bytes.Contains(text, []byte(takenWord)) {
 		return rig.Apply(text, edits)
@@ -172,7 +173,15 @@ func applied(text []byte, edits []rig.Edit) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		text = ownRemarks(text, next)
+		if e := &edits[i]; e.Old != "" && e.Old == e.New {
+			next, err = confirmed(text, e.Path)
+			if err != nil {
+				return nil, err
+			}
+		} else {
+			next = ownRemarks(text, next)
+		}
+		text = next
 	}
 	return text, nil
 }

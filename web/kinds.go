@@ -282,6 +282,9 @@ func addKind(open OpenRig, state store.State, ask PartAsk) (store.State, string,
 	if err != nil {
 		return store.State{}, "", refused{err}
 	}
+	if err := spoilt(state.Text, text, "add"); err != nil {
+		return store.State{}, "", err
+	}
 	if k.taken != "" {
 		text = store.MarkTaken(state.Text, text, k.taken)
 	}

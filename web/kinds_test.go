@@ -19,6 +19,12 @@ func TestEveryKindCanBeAdded(t *testing.T) {
 	s := newTestServer(t, exampleRig(t))
 	tried := 0
 	for _, list := range []string{"appliances", "modules", "controllers", "arrays", "inverters", "shore/chargers", "generators", "vehicle/alternators", "charge line"} {
+		if list == "charge line" { // where one unit stands there is no room for another
+			if w := post(t, s, "/api/part", PartAsk{Revision: revisionOf(t, s), Do: "add", Path: list, Kind: "30 A dc-dc"}); w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), "a second dc-dc unit") {
+				t.Errorf("a second unit was taken: %d", w.Code)
+			}
+			decoded[RigView](t, post(t, s, "/api/part", PartAsk{Revision: revisionOf(t, s), Do: "remove", Path: "charge line/5"}))
+		}
 		kinds := kindsOf(t, s, list)
 		if len(kinds) == 0 {
 			t.Errorf("%s: nothing can be picked", list)
@@ -48,6 +54,27 @@ func TestEveryKindCanBeAdded(t *testing.T) {
 	}
 	if tried < 100 {
 		t.Errorf("only %d kinds were tried", tried)
+	}
+}
+
+// TestRemoveWhatIsNamed removes parts that others name: it is refused, with who names them, and a part that nobody names goes.
+func TestRemoveWhatIsNamed(t *testing.T) {
+	path := exampleRig(t)
+	s := newTestServer(t, path)
+	before := fileText(t, path)
+	for part, user := range map[string]string{
+		"controllers/pantry": "array front pair, controller", "modules/late 220": "array late three, module", "appliances/breathing machine": "must never lose",
+	} {
+		w := post(t, s, "/api/part", PartAsk{Revision: revisionOf(t, s), Do: "remove", Path: part})
+		if w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), user) {
+			t.Errorf("%s: %d, wanted a word of %q", part, w.Code, user)
+		}
+	}
+	if now := fileText(t, path); now != before {
+		t.Error("a refusal changed the file")
+	}
+	if w := post(t, s, "/api/part", PartAsk{Revision: revisionOf(t, s), Do: "remove", Path: "appliances/lights"}); w.Code != http.StatusOK {
+		t.Errorf("the lights cannot go: %d %s", w.Code, w.Body)
 	}
 }
 

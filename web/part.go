@@ -84,8 +84,36 @@ func (s *Server) changePart(open OpenRig, ask PartAsk) (after store.State, added
 			added = added[:strings.LastIndexByte(added, '/')+1] + ask.Name
 		}
 	}
+	if tried, err := open.Try(edits); err == nil {
+		if err := spoilt(state.Text, tried, ask.Do); err != nil {
+			return store.State{}, "", err
+		}
+	}
 	after, err = open.Edit(state.Revision, edits, "")
 	return after, added, err
+}
+
+// spoilt refuses a change of a part that would put into disorder what was in order: one that others still name cannot go, and one beside
+// which there is no room cannot come.
+func spoilt(before, after []byte, do string) error {
+	_, old := rig.Decode(bytes.NewReader(before))
+	_, now := rig.Decode(bytes.NewReader(after))
+	now = slices.DeleteFunc(now, func(f rig.Fault) bool {
+		return slices.ContainsFunc(old, func(o rig.Fault) bool { return o.Problem == f.Problem && o.Value == f.Value })
+	})
+	if len(now) == 0 {
+		return nil
+	}
+	if do != "remove" {
+		return refused{errors.New(strings.Join(nonEmpty(now[0].Problem, now[0].Hint), "; "))}
+	}
+	var users []string
+	for _, f := range now {
+		if user := store.Where(f.Path); !slices.Contains(users, user) {
+			users = append(users, user)
+		}
+	}
+	return refused{fmt.Errorf("it is still named at %s: put another name there first, or take that out", strings.Join(users, "; at "))}
 }
 
 // partEdits returns the edits that a change of a part comes to.

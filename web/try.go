@@ -23,6 +23,7 @@ type TryView struct {
 type tryInput struct {
 	Path string `query:"path" required:"true" maxLength:"500"`
 	Text string `query:"text" maxLength:"5000" doc:"as it would stand in the file; empty leaves the value out"`
+	Run  string `query:"run" maxLength:"400" doc:"path of a proposed run in which the place lies, which is not in the file yet"`
 }
 
 type tryOutput struct{ Body TryView }
@@ -50,7 +51,7 @@ func (s *Server) tryOperations(api huma.API) {
 	huma.Register(api, huma.Operation{
 		OperationID: "try", Method: http.MethodGet, Path: "/api/try", Summary: "What would this text mean there?", Errors: []int{404, 422, 500},
 	}, func(_ context.Context, in *tryInput) (*tryOutput, error) {
-		v, err := s.try(in.Path, in.Text)
+		v, err := s.try(in.Path, in.Text, in.Run)
 		if err != nil {
 			return nil, s.fail("try", err)
 		}
@@ -74,12 +75,18 @@ func (s *Server) tryOperations(api huma.API) {
 	})
 }
 
-// try makes an edit in the air and says what it would mean.
-func (s *Server) try(path, text string) (TryView, error) {
+// try makes an edit in the air and says what it would mean; in a proposed run, as if that had been accepted.
+func (s *Server) try(path, text, run string) (TryView, error) {
 	open := s.open()
 	state, err := open.State()
 	if err != nil {
 		return TryView{}, err
+	}
+	var first []rig.Edit
+	if run != "" {
+		if first, state.Text, _, err = s.taken(run); err != nil {
+			return TryView{}, err
+		}
 	}
 	old, err := rig.Read(state.Text, path)
 	if err != nil {
@@ -94,7 +101,7 @@ func (s *Server) try(path, text string) (TryView, error) {
 		return v, nil
 	}
 	edit := rig.Edit{Path: path, Old: old, New: m.text}
-	tried, err := open.Try([]rig.Edit{edit})
+	tried, err := open.Try(append(first, edit))
 	if err != nil {
 		if v.Problem, m.offers = s.misfit(open, edit, err); len(m.offers) > 0 {
 			v.Offers = m.offers

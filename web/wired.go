@@ -2,9 +2,7 @@ package web
 
 import (
 	"context"
-	"fmt"
 	"net/http"
-	"slices"
 	"sync"
 
 	"campwright/design"
@@ -83,6 +81,7 @@ type WiredRun struct {
 	Choices   []WiredChoice `json:"choices" nullable:"false"`
 	Measure   []string      `json:"measure" nullable:"false"` // what would settle its guesses
 	Along     []string      `json:"along" nullable:"false"`   // names of the runs that a proposed one hangs on, accepted with it
+	Values    []WiredValue  `json:"values" nullable:"false"`  // that can be changed here
 }
 
 // WiredAt is a run in one state. Its texts are empty where nothing is known of it.
@@ -126,21 +125,22 @@ type WiredLeg struct {
 
 // WiredDevice is one fuse, switch or plug.
 type WiredDevice struct {
-	Path    string  `json:"path"`
-	Name    string  `json:"name"`
-	What    string  `json:"what"`
-	Rating  string  `json:"rating"`
-	Volts   string  `json:"volts"`
-	Run     string  `json:"run"`
-	Worst   string  `json:"worst"`
-	WorstIn string  `json:"worstIn"`
-	Fault   string  `json:"fault"` // that a short can drive through it; empty where none was found
-	Stops   string  `json:"stops"` // largest fault it can stop by itself
-	Bar     float64 `json:"bar"`   // fault as a share of that, for drawing
-	Words   string  `json:"words"` // the two compared
-	Over    bool    `json:"over"`  // the fault is larger
-	Known   string  `json:"known" enum:"written,proposed"`
-	Opens   bool    `json:"opens"` // it can be opened
+	Path    string       `json:"path"`
+	Name    string       `json:"name"`
+	What    string       `json:"what"`
+	Rating  string       `json:"rating"`
+	Volts   string       `json:"volts"`
+	Run     string       `json:"run"`
+	Worst   string       `json:"worst"`
+	WorstIn string       `json:"worstIn"`
+	Fault   string       `json:"fault"` // that a short can drive through it; empty where none was found
+	Stops   string       `json:"stops"` // largest fault it can stop by itself
+	Bar     float64      `json:"bar"`   // fault as a share of that, for drawing
+	Words   string       `json:"words"` // the two compared
+	Over    bool         `json:"over"`  // the fault is larger
+	Known   string       `json:"known" enum:"written,proposed"`
+	Opens   bool         `json:"opens"`                   // it can be opened
+	Values  []WiredValue `json:"values" nullable:"false"` // that can be changed here
 
 	Choice *WiredChoice `json:"choice,omitempty"` // why it is as it is; left out for one that is no proposal
 }
@@ -163,7 +163,8 @@ type WiredGuess struct {
 	What    string `json:"what"`
 	Moves   string `json:"moves"`
 	Measure string `json:"measure"`
-	Raw     string `json:"raw"` // what stands there in the file; empty where the file does not say it yet
+	Raw     string `json:"raw"`   // what stands there in the file; empty where the file does not say it yet
+	Hangs   string `json:"hangs"` // the proposed run that is accepted along with a change; empty where the file has the run
 }
 
 // WiredLoose is a part that no run reaches.
@@ -197,7 +198,9 @@ type AcceptView struct {
 }
 
 type acceptInput struct {
-	Run string `query:"run" required:"true" maxLength:"400" doc:"path of a proposed run"`
+	Run  string `query:"run" required:"true" maxLength:"400" doc:"path of a proposed run"`
+	Path string `query:"path" maxLength:"500" doc:"of a value that is changed along with it"`
+	Text string `query:"text" maxLength:"5000" doc:"what shall stand there; empty leaves the value out"`
 }
 
 type acceptOutput struct{ Body AcceptView }
@@ -260,22 +263,16 @@ func (s *Server) wiredOperations(api huma.API) {
 	})
 	huma.Register(api, huma.Operation{
 		OperationID: "accept", Method: http.MethodGet, Path: "/api/wired/accept", Summary: "What takes a proposed run into the file?",
-		Description: "Edits that write one proposed run with its devices and what it hangs on.", Errors: []int{404, 422, 500},
+		Description: "Edits that write one proposed run with its devices and what it hangs on, and change one value of it.", Errors: []int{404, 422, 500},
 	}, func(_ context.Context, in *acceptInput) (*acceptOutput, error) {
-		r, err := s.read()
+		edits, text, revision, err := s.taken(in.Run)
+		if err == nil && in.Path != "" {
+			edits, err = withValue(edits, text, in.Path, s.meant(in.Path, in.Text).text)
+		}
 		if err != nil {
 			return nil, s.fail("accept", err)
 		}
-		k, err := s.wired.get(r)
-		if err != nil {
-			return nil, s.fail("accept", refused{err})
-		}
-		rows := k.wired.Answer().Runs
-		at := slices.IndexFunc(rows, func(row design.RunRow) bool { return row.Path == in.Run && row.Known == "proposed" })
-		if at < 0 {
-			return nil, s.fail("accept", refused{fmt.Errorf("no run %q is proposed any more", in.Run)})
-		}
-		return &acceptOutput{AcceptView{r.revision, acceptance(k.wired, rows, at)}}, nil
+		return &acceptOutput{AcceptView{revision, edits}}, nil
 	})
 }
 
@@ -308,7 +305,7 @@ func (w *wirings) get(r reading) (keptWiring, error) {
 		return keptWiring{}, err
 	}
 	k := keptWiring{r.revision, wired, emptyWired(r.revision)}
-	k.sheet.fill(wired, r.state.Text)
+	k.sheet.fill(wired)
 	if len(w.kept) == mostWirings {
 		w.kept = append(w.kept[:0], w.kept[1:]...)
 	}

@@ -272,3 +272,85 @@ func BenchmarkWiredSheet(b *testing.B) {
 		}
 	}
 }
+
+// TestWiredValues changes a size, a length and a rating of proposals and of written runs where the sheet shows them: what is changed stands
+// in the file as typed, the rest of the proposal comes along, and one undo takes all of it back.
+func TestWiredValues(t *testing.T) {
+	valueOf := func(values []WiredValue, key string) WiredValue {
+		for _, v := range values {
+			if v.Key == key {
+				return v
+			}
+		}
+		t.Fatalf("no %q among %+v", key, values)
+		return WiredValue{}
+	}
+	text, err := os.ReadFile(filepath.Join("..", "examples", "fifth-wheel.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ run, device, key, typed, raw string }{
+		{"inverter main", "", "length", "9 ft", "9 ft"},
+		{"inverter main", "", "size", "2/0", "2/0"},
+		{"furnace", "", "length", "21 ft measured", "21 ft measured"},
+		{"array fore curb", "", "size", "6 AWG", "6 AWG"},
+		{"vehicle to charge line 1", "", "length", "30 ft", "30 ft"},
+		{"shore cord", "", "length", "25 ft", "25 ft"},
+		{"controller left", "controller left fuse", "rating", "110 A", "110 A"},
+		{"controller left", "controller left fuse", "kind", "class T fuse", "class T fuse"},
+		{"vehicle to charge line 1", "charge line fuse", "rating", "70 A", "70 A"},
+	} {
+		t.Run(c.run+" "+c.device+" "+c.key, func(t *testing.T) {
+			file := rigFile(t, string(text))
+			s := newTestServer(t, file)
+			sheet := decoded[WiredSheet](t, get(s, "/api/wired"))
+			values := runOf(t, &sheet, c.run).Values
+			for i := range sheet.Devices {
+				if d := &sheet.Devices[i]; c.device != "" && d.Name == c.device && d.Run == c.run {
+					values = d.Values
+				}
+			}
+			v := valueOf(values, c.key)
+			if v.Raw == "" {
+				t.Errorf("nothing stands at %s", v.Path)
+			}
+			tried := decoded[TryView](t, get(s, "/api/try?"+url.Values{"path": {v.Path}, "text": {c.typed}, "run": {v.Hangs}}.Encode()))
+			if tried.Problem != "" {
+				t.Errorf("tried: %q", tried.Problem)
+			}
+			edits, revision := []rig.Edit{{Path: v.Path, Old: v.Raw, New: c.typed}}, sheet.Revision
+			if v.Hangs != "" {
+				accept := decoded[AcceptView](t, get(s, "/api/wired/accept?"+url.Values{"path": {v.Path}, "text": {c.typed}, "run": {v.Hangs}}.Encode()))
+				edits, revision = accept.Edits, accept.Revision
+			}
+			if w := post(t, s, "/api/edit", EditAsk{Revision: revision, Edits: edits}); w.Code != http.StatusOK {
+				t.Fatalf("%d: %s", w.Code, w.Body)
+			}
+			now, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if raw, err := rig.Read(now, v.Path); err != nil || raw != c.raw {
+				t.Errorf("%s holds %q, %v; wanted %q", v.Path, raw, err, c.raw)
+			}
+			after := decoded[WiredSheet](t, get(s, "/api/wired"))
+			if r := runOf(t, &after, c.run); r.Known == "proposed" && v.Hangs != "" || valueOf(r.Values, "length").Hangs != "" && v.Hangs != "" {
+				t.Errorf("after it the run is still a proposal: %+v", r)
+			}
+			if w := post(t, s, "/api/undo", StepAsk{Revision: after.Revision}); w.Code != http.StatusOK {
+				t.Fatalf("undo: %d: %s", w.Code, w.Body)
+			}
+			if back, err := os.ReadFile(file); err != nil || string(back) != string(text) {
+				t.Errorf("undo does not lead back: %v", err)
+			}
+		})
+	}
+	sheet := decoded[WiredSheet](t, get(newTestServer(t, rigFile(t, string(text))), "/api/wired"))
+	for _, path := range []string{"wiring/runs/inverter main/gauge", "wiring/runs/inverter main/length"} {
+		w := get(newTestServer(t, rigFile(t, string(text))), "/api/wired/accept?"+url.Values{"path": {path}, "text": {"wet string"}, "run": {"wiring/runs/inverter main"}}.Encode())
+		accept := decoded[AcceptView](t, w)
+		if refused := post(t, newTestServer(t, rigFile(t, string(text))), "/api/edit", EditAsk{Revision: sheet.Revision, Edits: accept.Edits}); refused.Code != http.StatusUnprocessableEntity {
+			t.Errorf("%s: nonsense was taken: %d %s", path, refused.Code, refused.Body)
+		}
+	}
+}

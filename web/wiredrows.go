@@ -16,12 +16,12 @@ import (
 // asTaken is the place among the networks of a solved rig at which every guess is as taken.
 const asTaken = 1
 
-func wiredRun(w *design.Wired, a *design.Answer, i int) WiredRun {
+func wiredRun(w *design.Wired, a *design.Answer, i int, texts wiredTexts) WiredRun {
 	r, row := &w.Net().Runs[i], &a.Runs[i]
 	v := WiredRun{
 		Path: row.Path, Name: once.Replace(row.Name), From: row.From, To: row.To, Known: row.Known, Gauge: gaugeText(r), Length: valueText(r.Length), LengthWay: states[r.Length.State],
 		Devices: []string{}, Ampacity: amps(row.Ampacity), MostFuse: amps(row.MostFuse), Book: row.Book, At: []WiredAt{}, WorstIn: row.WorstIn, DropIn: row.DropIn,
-		Choices: []WiredChoice{}, Along: []string{}, Measure: []string{},
+		Choices: []WiredChoice{}, Along: []string{}, Measure: []string{}, Values: texts.ofRun(row, r),
 	}
 	for _, k := range along(w, a.Runs, i) {
 		if k != i {
@@ -87,11 +87,15 @@ func gaugeText(r *system.Run) Both {
 	return Both{US: text.Metric + " (" + text.US + ")", Metric: text.Metric}
 }
 
-func wiredDevice(a *design.Answer, i int) WiredDevice {
-	d := &a.Devices[i]
+func wiredDevice(w *design.Wired, a *design.Answer, i int, texts wiredTexts) WiredDevice {
+	d, solved := &a.Devices[i], &w.Net().Devices[i]
+	var run *design.RunRow
+	if solved.Run >= 0 {
+		run = &a.Runs[solved.Run]
+	}
 	v := WiredDevice{
 		Path: d.Path, Name: once.Replace(d.Name), What: d.Family, Rating: amps(d.RatingA), Run: once.Replace(d.Run), Worst: amps(d.WorstA), WorstIn: d.WorstIn, Known: d.Known,
-		Opens: d.Kind != "shunt", Fault: amps(d.FaultA), Stops: amps(d.Interrupt),
+		Opens: d.Kind != "shunt", Fault: amps(d.FaultA), Stops: amps(d.Interrupt), Values: texts.ofDevice(d, solved, run),
 	}
 	if v.What == "" {
 		v.What = d.Kind

@@ -27,19 +27,20 @@ var sides = []struct {
 // branches is the title of the runs behind the fuses of fuse blocks.
 const branches = "Branches"
 
-// fill writes the answer of a solved rig that was read from a text.
-func (t *WiredSheet) fill(w *design.Wired, text []byte) {
+// fill writes the answer of a solved rig.
+func (t *WiredSheet) fill(w *design.Wired) {
 	a := w.Answer()
 	t.State, t.Sentence, t.Book, t.Caution = "answered", plainWords(a.Sentence), a.Book, a.Caution
 	t.Edits, t.Problems = listed(a.Edits), listed(a.Problems)
 	for i := range a.States {
 		t.States = append(t.States, wiredState(&a.States[i]))
 	}
+	texts := textsOf(w)
 	for _, title := range groupTitles() {
 		g := WiredGroup{Title: title, Runs: []WiredRun{}}
 		for i := range a.Runs {
 			if groupOf(&w.Net().Runs[i]) == title {
-				g.Runs = append(g.Runs, wiredRun(w, &a, i))
+				g.Runs = append(g.Runs, wiredRun(w, &a, i, texts))
 			}
 		}
 		if len(g.Runs) > 0 {
@@ -47,7 +48,7 @@ func (t *WiredSheet) fill(w *design.Wired, text []byte) {
 		}
 	}
 	for i := range a.Devices {
-		t.Devices = append(t.Devices, wiredDevice(&a, i))
+		t.Devices = append(t.Devices, wiredDevice(w, &a, i, texts))
 	}
 	t.AC = wiredFeeds(a.AC)
 	for i := range a.Choices {
@@ -56,11 +57,11 @@ func (t *WiredSheet) fill(w *design.Wired, text []byte) {
 		}
 	}
 	for _, g := range a.Guesses {
-		raw, err := rig.Read(text, g.Path)
-		if err != nil {
-			raw = "" // of a proposal
+		raw, hangs := texts.said[g.Path], ""
+		if at := slices.IndexFunc(a.Runs, func(r design.RunRow) bool { return r.Known == "proposed" && within(g.Path, r.Path) }); at >= 0 {
+			raw, hangs = texts.proposed[g.Path], a.Runs[at].Path
 		}
-		t.Guesses = append(t.Guesses, WiredGuess{g.Path, g.What, quantity.Digits(g.Moves, 2, 1), g.Measure, raw})
+		t.Guesses = append(t.Guesses, WiredGuess{g.Path, g.What, quantity.Digits(g.Moves, 2, 1), g.Measure, raw, hangs})
 	}
 	for _, l := range a.Loose {
 		t.Loose = append(t.Loose, WiredLoose(l))

@@ -490,7 +490,7 @@ export interface paths {
         };
         /**
          * What takes a proposed run into the file?
-         * @description Edits that write one proposed run with its devices and what it hangs on.
+         * @description Edits that write one proposed run with its devices and what it hangs on, and change one value of it.
          */
         get: operations["accept"];
         put?: never;
@@ -1203,6 +1203,7 @@ export interface components {
             rating: string;
             run: string;
             stops: string;
+            values: components["schemas"]["WiredValue"][];
             volts: string;
             what: string;
             words: string;
@@ -1227,6 +1228,7 @@ export interface components {
             title: string;
         };
         WiredGuess: {
+            hangs: string;
             measure: string;
             moves: string;
             path: string;
@@ -1271,6 +1273,7 @@ export interface components {
             name: string;
             path: string;
             to: string;
+            values: components["schemas"]["WiredValue"][];
             worst: components["schemas"]["WiredAt"];
             worstIn: string;
         };
@@ -1310,6 +1313,12 @@ export interface components {
             notes: string[];
             problem: string;
             words: string;
+        };
+        WiredValue: {
+            hangs: string;
+            key: string;
+            path: string;
+            raw: string;
         };
         WordsRow: {
             caution: string;
@@ -2483,6 +2492,8 @@ export interface operations {
                 path: string;
                 /** @description as it would stand in the file; empty leaves the value out */
                 text?: string;
+                /** @description path of a proposed run in which the place lies, which is not in the file yet */
+                run?: string;
             };
             header?: never;
             path?: never;
@@ -2672,6 +2683,10 @@ export interface operations {
             query: {
                 /** @description path of a proposed run */
                 run: string;
+                /** @description of a value that is changed along with it */
+                path?: string;
+                /** @description what shall stand there; empty leaves the value out */
+                text?: string;
             };
             header?: never;
             path?: never;

@@ -29,6 +29,7 @@ export type WiredSheet = Schemas['WiredSheet'];
 export type WiredRun = Schemas['WiredRun'];
 export type WiredAt = Schemas['WiredAt'];
 export type WiredDevice = Schemas['WiredDevice'];
+export type WiredValue = Schemas['WiredValue'];
 export type WiredChoice = Schemas['WiredChoice'];
 export type LiveView = Schemas['LiveView'];
 export type Both = Schemas['Both'];
@@ -164,9 +165,15 @@ export class Desk {
     return round === this.#round ? curve : undefined;
   }
 
-  /** What a text would mean at a place of the rig. */
-  try(path: string, text: string): Promise<TryView | undefined> {
-    return this.ask<TryView>(`/api/try?path=${encodeURIComponent(path)}&text=${encodeURIComponent(text)}`);
+  /** What a text would mean at a place of the rig, or of a proposed run that is not in it yet. */
+  try(path: string, text: string, run = ''): Promise<TryView | undefined> {
+    return this.ask<TryView>(`/api/try?${new URLSearchParams({ path, text, ...(run ? { run } : {}) })}`);
+  }
+
+  /** Accepts a proposed run with one of its values changed, or as it is. The answer is why not, in words, or nothing. */
+  async accept(run: { path: string; words: string }, change?: { path: string; text: string }): Promise<string> {
+    const found = await this.ask<{ edits: { path: string; old: string; new: string }[] }>(`/api/wired/accept?${new URLSearchParams({ run: run.path, ...change })}`);
+    return found ? this.edits(found.edits, run.words) : 'It cannot be accepted as it stands any more; the sheet will follow the file.';
   }
 
   /** Puts a text at a place, in place of what stands there. The answer is why not, in words, or nothing. */

@@ -180,4 +180,63 @@ describe('What is aboard?', () => {
       expect(target.querySelector('.entry')).toBeNull();
     });
   });
+
+  /** A desk whose program takes every edit, with what was asked of it. */
+  function taking(): { desk: Desk; bodies: string[] } {
+    const bodies: string[] = [];
+    const desk = new Desk((path, init) => {
+      if (path === '/api/edit') bodies.push(String(init?.body));
+      return Promise.resolve(new Response(JSON.stringify(path === '/api/edit' ? cannedRig() : path.startsWith('/api/try') ? { problem: '', means: { us: '', metric: '' }, state: '', remark: '', offers: [] } : cannedTrip())));
+    });
+    desk.rig.value = cannedRig();
+    desk.fields = new Map(['bank/block/capacity', 'bank/starts at'].map((path) => [path, { path, key: path.slice(path.lastIndexOf('/') + 1), form: 'value', doc: '' }]));
+    return { desk, bodies };
+  }
+
+  const later = (ms = 20): Promise<void> => new Promise((done) => window.setTimeout(done, ms));
+
+  async function entering(what: string, type: string | undefined, then: (target: HTMLElement, entry: HTMLInputElement) => void): Promise<string[]> {
+    const { desk, bodies } = taking();
+    const open = new Promise<void>((done, failed) => {
+      mounted(Aboard, { desk }, (target) => {
+        const row = [...target.querySelectorAll('tr')].find((r) => textOf(r).startsWith(what));
+        row?.querySelector<HTMLButtonElement>('button.value')?.click();
+        flushSync();
+        const entry = target.querySelector<HTMLInputElement>('.entry input');
+        if (!entry) throw new Error(`no entry for ${what}`);
+        if (type !== undefined) {
+          entry.value = type;
+          entry.dispatchEvent(new Event('input', { bubbles: true }));
+          flushSync();
+        }
+        then(target, entry);
+        later().then(done, failed);
+      });
+    });
+    await open;
+    return bodies;
+  }
+
+  it('keeps what was typed when its reader goes elsewhere, and drops it on Escape', async () => {
+    const leave = (_: HTMLElement, entry: HTMLInputElement): void => void entry.dispatchEvent(new FocusEvent('focusout', { bubbles: true, relatedTarget: document.body }));
+    document.hasFocus = () => true;
+    expect((await entering('block, capacity', '230', leave)).join()).toContain('"old":"100 Ah","new":"230 Ah"');
+    expect(await entering('block, capacity', undefined, leave)).toEqual([]);
+    const escape = (target: HTMLElement, entry: HTMLInputElement): void => {
+      entry.dispatchEvent(new KeyboardEvent('keydown', { key: 'Escape', bubbles: true }));
+      flushSync();
+      leave(target, entry);
+    };
+    expect(await entering('block, capacity', '230', escape)).toEqual([]);
+  });
+
+  it('says of what was filled in that it is right', async () => {
+    const right = (target: HTMLElement, entry: HTMLInputElement): void => {
+      expect(entry.value).toBe('100 %');
+      const button = target.querySelector<HTMLButtonElement>('.entry .do');
+      expect(textOf(button)).toBe('That is right');
+      button?.click();
+    };
+    expect((await entering('starts at', undefined, right)).join()).toContain('"old":"","new":"100 %"');
+  });
 });

@@ -34,6 +34,11 @@ describe('an entry', () => {
     expect(sent('about 2.5', field('value'), 'about 3 gal/d')).toBe('about 2.5 gal/d');
     expect(sent('60 measured', field('value'), '65 W')).toBe('60 W measured');
     expect(sent('3', field('value'), '2')).toBe('3');
+    expect(sent('12', field('value'), 'about 10 to 14 ft')).toBe('12 ft');
+    expect(sent('12', field('value'), 'about 12 ft (10 ft to 14 ft)')).toBe('12 ft');
+    expect(sent('about 12', field('value'), '3.05 m (2.5 to 4 m)')).toBe('about 12 m');
+    expect(sent('8', field('value'), '10 AWG')).toBe('8 AWG');
+    expect(sent('12', field('value'), '37 ft 6 in')).toBe('12'); // two units: it is asked which
     expect(sent('4 kW', field('value'), '200 W')).toBe('4 kW');
     expect(sent(' 65 W ', field('value'))).toBe('65 W');
     expect(sent(' two\nlines ', field('text', { lines: true }))).toBe(' two\nlines ');

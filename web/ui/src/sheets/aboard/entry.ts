@@ -39,18 +39,30 @@ export function opened(row: Pick<Row, 'raw'>, field: Field | undefined): string 
 }
 
 const number = /^[-+−]?\d[\d.,]*$/;
-const figure = /^[-+−]?\d[\d.,]*\s*([A-Za-z°%µΩ]+(?:\/[A-Za-z]+)?)$/;
+const one = /^[-+−]?[\d./]+(?:,\d{3})*\s*([A-Za-z°%µΩ]+(?:\/[A-Za-z]+)?)$/;
 
-/** An entry that is a bare number takes the unit that stood there. */
+/** The unit of what stands there: of a value, of both ends of a range, of a value with its ends behind it. None where there are two. */
+export function unitOf(stood: string): string {
+  const value = bare(stood.replace(/\s*\(.*\)\s*$/, ''));
+  const ends = /^[-+−]?[\d.,]+\s*[^\s\d]*\s+to\s+(.*)$/.exec(value);
+  return one.exec(ends?.[1] ?? value)?.[1] ?? '';
+}
+
+/** An entry that is a bare number takes the unit that stood there, or that of what was shown. */
 function united(text: string, stood: string): string {
   const value = bare(text);
-  const unit = figure.exec(bare(stood))?.[1];
+  const unit = unitOf(stood);
   return unit && number.test(value) ? text.replace(value, `${value} ${unit}`) : text;
 }
 
 export function sent(text: string, field: Field | undefined, stood = ''): string {
   const t = field?.lines ? text : united(text.trim(), guessable(field) ? stood : '');
   return field?.form === 'names' && t !== '' ? `[${t}]` : t;
+}
+
+/** The value of what is shown, without the ends behind it. */
+export function plain(shown: string): string {
+  return shown.replace(/\s*\(.*\)\s*$/, '');
 }
 
 /** What may be typed, in a few words. */

@@ -111,6 +111,36 @@ describe('How is it wired?', () => {
     });
   });
 
+  it('changes a size where it stands, and takes the proposal along', async () => {
+    const asked: string[] = [];
+    const desk = deskWith(cannedWired(), (path) => {
+      asked.push(path);
+      return Promise.resolve(new Response(path.startsWith('/api/wired/accept') ? '{"revision":"aaaa0001","edits":[{"path":"wiring","old":"","new":"{}"}]}' : '{"problem":"","means":{"us":"","metric":""},"state":"","remark":"","offers":[]}'));
+    });
+    await new Promise<void>((done, failed) => {
+      mounted(Wired, { desk }, (target) => {
+        press(target, 'tr.proposed button.change', 'about 4 ft');
+        const entry = target.querySelector<HTMLInputElement>('.entering input');
+        expect(entry?.value).toBe('about 4 ft (2 ft to 8 ft)');
+        expect(textOf(target.querySelector('.entering p'))).toContain('It is a proposal: with your value it goes into your file');
+        if (!entry) throw new Error('no entry');
+        entry.value = '9';
+        entry.dispatchEvent(new Event('input', { bubbles: true }));
+        flushSync();
+        press(target, '.entering .do', 'Save');
+        window.setTimeout(() => {
+          try {
+            expect(asked.find((p) => p.startsWith('/api/wired/accept'))).toBe('/api/wired/accept?run=wiring%2Fruns%2Fmain&path=wiring%2Fruns%2Fmain%2Flength&text=9');
+            expect(asked).toContain('/api/edit');
+            done();
+          } catch (error) {
+            failed(error instanceof Error ? error : new Error(String(error)));
+          }
+        }, 20);
+      });
+    });
+  });
+
   it('offers no acceptance where nothing is proposed', () => {
     const sheet = cannedWired({ proposed: 0, edits: [], groups: [{ title: 'Battery side', runs: [cannedRun({ known: 'written', choices: [], along: [] })] }] });
     mounted(Wired, { desk: deskWith(sheet) }, (target) => {
@@ -141,7 +171,7 @@ describe('How is it wired?', () => {
     const desk = deskWith(cannedWired());
     desk.units = 'metric';
     mounted(Wired, { desk }, (target) => {
-      expect(row(target, 'main')).toContain('53.5 mm² 1/0 AWG');
+      expect(row(target, 'main')).toContain('53.5 mm², change the size of main 1/0 AWG');
       expect(row(target, 'main')).toContain('0.6 to 2.4 m');
     });
   });

@@ -20,7 +20,12 @@ export function cannedRun(change: Partial<WiredRun> = {}): WiredRun {
       path: 'wiring/runs/main', part: 'main', chosen: alike('1/0 AWG'), why: alike('1 AWG would lose 3.4 %'), relax: { us: 'up to 4 ft long, 1 AWG would do', metric: 'up to 1.2 m long, 1 AWG would do' }, book: 'made up',
       ends: alike('2 AWG at its short end, 4/0 AWG at its long end'), final: false,
     }],
-    measure: ['lay a tape along its way'], along: ['main return'], ...change,
+    measure: ['lay a tape along its way'], along: ['main return'],
+    values: [
+      { key: 'size', path: 'wiring/runs/main/gauge', raw: '1/0 AWG', hangs: 'wiring/runs/main' },
+      { key: 'length', path: 'wiring/runs/main/length', raw: 'about 4 ft (2 ft to 8 ft)', hangs: 'wiring/runs/main' },
+    ],
+    ...change,
   };
 }
 
@@ -45,9 +50,10 @@ export function cannedWired(change: Partial<WiredSheet> = {}): WiredSheet {
     devices: [{
       path: 'wiring/runs/main/devices/main fuse', name: 'main fuse', what: 'class T fuse', rating: '200 A', volts: '160 V', run: 'main', worst: '120 A', worstIn: 'full inverter',
       fault: '21,000 A', stops: '20,000 A', bar: 1.05, words: 'more than it can stop by itself', over: true, known: 'proposed', opens: true,
+      values: [{ key: 'rating', path: 'wiring/runs/main/devices/main fuse/rating', raw: '200 A', hangs: 'wiring/runs/main' }],
     }, {
       path: 'wiring/runs/main return/devices/shunt', name: 'shunt', what: 'shunt', rating: '200 A', volts: '', run: 'main return', worst: '120 A', worstIn: 'full inverter',
-      fault: '', stops: '', bar: 0, words: '', over: false, known: 'proposed', opens: false,
+      fault: '', stops: '', bar: 0, words: '', over: false, known: 'proposed', opens: false, values: [],
     }],
     since: '', shifts: [],
     ac: [{
@@ -58,7 +64,7 @@ export function cannedWired(change: Partial<WiredSheet> = {}): WiredSheet {
       ],
     }],
     bars: [], edits: [{ path: 'wiring', old: '', new: '{runs: []}' }], proposed: 1,
-    guesses: [{ path: 'charge line/2/run/length', what: 'length of hidden line', moves: '4', measure: 'lay a tape along its way', raw: 'about 12 ft' }],
+    guesses: [{ path: 'charge line/2/run/length', what: 'length of hidden line', moves: '4', measure: 'lay a tape along its way', raw: 'about 12 ft', hangs: '' }],
     loose: [{ path: 'bank', part: 'block 2', why: 'no run reaches it' }], problems: ['no single cable is thick enough'], caution: 'Follow local codes.',
     ...change,
   };
