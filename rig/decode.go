@@ -30,12 +30,17 @@ func Decode(r io.Reader) (Rig, Faults) {
 	}
 	if !d.lost {
 		for _, f := range validate(&rig, d.places) {
-			if !slices.ContainsFunc(d.faults, func(told Fault) bool { return told.Path == f.Path && f.Path != "" }) {
+			if f.Value != "" || !d.told(f.Path) {
 				d.faults = append(d.faults, f)
 			}
 		}
 	}
 	return rig, d.faults.sorted()
+}
+
+// told tells whether something is said of a place already.
+func (d *decoder) told(path string) bool {
+	return slices.ContainsFunc(d.faults, func(f Fault) bool { return f.Path == path })
 }
 
 // withoutYAML leaves out what the parser made of lines with tabs.
@@ -61,7 +66,6 @@ func decodeSource(src source) (Rig, *decoder) {
 	d := &decoder{places: map[string]At{}}
 	root, faults, lost := parseTree(src)
 	d.lost = lost
-	d.faults = append(d.faults, faults...)
 	var rig Rig
 	switch {
 	case root == nil && len(faults) > 0:
@@ -80,6 +84,10 @@ func decodeSource(src source) (Rig, *decoder) {
 		}
 		d.group(root, reflect.ValueOf(&rig).Elem(), document, "", len(faults) > 0)
 	}
+	// What is wrong in a line that was read as it was likely meant is our repair, not the owner's text.
+	d.faults = append(faults, slices.DeleteFunc(d.faults, func(f Fault) bool {
+		return slices.ContainsFunc(faults, func(slip Fault) bool { return slip.Line == f.Line })
+	})...)
 	WalkAll(&rig, func(path string, v *Value) { v.At.Path = path })
 	return rig, d
 }
