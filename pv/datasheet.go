@@ -46,30 +46,30 @@ func (d Datasheet) check() error {
 		value      float64
 	}{{"Voc", "V", d.VocV}, {"Isc", "A", d.IscA}, {"Vmp", "V", d.VmpV}, {"Imp", "A", d.ImpA}} {
 		if !(v.value > 0 && v.value <= 1e6) {
-			return fmt.Errorf("%s %s %g %s, wanted above zero", sheet, v.name, v.value, v.unit)
+			return fmt.Errorf("%s %s %.4g %s, wanted above zero", sheet, v.name, v.value, v.unit)
 		}
 	}
 	switch {
 	case d.VmpV >= d.VocV:
-		return fmt.Errorf("%s Vmp %g V is not below Voc %g V", sheet, d.VmpV, d.VocV)
+		return fmt.Errorf("%s Vmp %.4g V is not below Voc %.4g V", sheet, d.VmpV, d.VocV)
 	case d.ImpA >= d.IscA:
-		return fmt.Errorf("%s Imp %g A is not below Isc %g A", sheet, d.ImpA, d.IscA)
+		return fmt.Errorf("%s Imp %.4g A is not below Isc %.4g A", sheet, d.ImpA, d.IscA)
 	case !(d.PowerW >= 0 && d.PowerW <= 1e9):
-		return fmt.Errorf("%s power %g W, wanted above zero, or zero where not known", sheet, d.PowerW)
+		return fmt.Errorf("%s power %.4g W, wanted above zero, or zero where not known", sheet, d.PowerW)
 	}
 	power := d.VmpV * d.ImpA
 	if d.PowerW > 0 && math.Abs(power-d.PowerW) > powerOff*d.PowerW {
-		return fmt.Errorf("%s power %g W, but Vmp %g V times Imp %g A is %.4g W, more than %g %% off", sheet, d.PowerW, d.VmpV, d.ImpA, power,
+		return fmt.Errorf("%s power %.4g W, but Vmp %.4g V times Imp %.4g A is %.4g W, more than %g %% off", sheet, d.PowerW, d.VmpV, d.ImpA, power,
 			100*powerOff)
 	}
 	fill := power / (d.VocV * d.IscA)
 	switch {
 	case d.VmpV <= d.VocV/2:
-		return fmt.Errorf("%s Vmp %g V is not above half of Voc %g V, which no diode gives", sheet, d.VmpV, d.VocV)
+		return fmt.Errorf("%s Vmp %.4g V is not above half of Voc %.4g V, which no diode gives", sheet, d.VmpV, d.VocV)
 	case d.ImpA <= d.IscA/2:
-		return fmt.Errorf("%s Imp %g A is not above half of Isc %g A, which no diode gives", sheet, d.ImpA, d.IscA)
+		return fmt.Errorf("%s Imp %.4g A is not above half of Isc %.4g A, which no diode gives", sheet, d.ImpA, d.IscA)
 	case fill < leastFill || fill > greatFill:
-		return fmt.Errorf("%s fill factor %.3f from Vmp·Imp over Voc·Isc, one diode gives %g to %g", sheet, fill, leastFill, greatFill)
+		return fmt.Errorf("%s fill factor %.3f from Vmp·Imp over Voc·Isc, one diode gives %.4g to %.4g", sheet, fill, leastFill, greatFill)
 	}
 	if err := d.checkCoefficients(); err != nil {
 		return err

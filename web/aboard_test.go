@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"campwright/rig"
@@ -75,5 +76,43 @@ func TestAboard_Totals(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestAboard_OneThingInALink: a link of the charge line offers what belongs to the one thing that it is, and no second one, which the
+// document would refuse.
+func TestAboard_OneThingInALink(t *testing.T) {
+	v := decoded[RigView](t, get(newTestServer(t, exampleRig(t)), "/api/rig"))
+	links := 0
+	for _, s := range v.Sections {
+		if s.Path != "charge line" {
+			continue
+		}
+		for _, p := range s.Parts {
+			links++
+			for _, key := range p.Unsaid {
+				text := "campwright: 1\nname: x\nkind: van\nvehicle: {}\ncharge line:\n  - {}\n"
+				edits := []rig.Edit{}
+				for _, row := range p.Rows {
+					if row.Raw != "" {
+						edits = append(edits, rig.Edit{Path: "charge line/1" + strings.TrimPrefix(row.Path, p.Path), New: row.Raw})
+					}
+				}
+				edits = append(edits, rig.Edit{Path: "charge line/1/" + key, New: "unknown"})
+				after, err := rig.Apply([]byte(text), edits)
+				if err != nil {
+					continue // a word or a day, which cannot be unknown
+				}
+				_, faults := rig.Decode(bytes.NewReader(after))
+				for _, f := range faults {
+					if strings.Contains(f.Problem, "parts") {
+						t.Errorf("%s offers %s: %v", p.Name, key, f)
+					}
+				}
+			}
+		}
+	}
+	if links != 5 {
+		t.Errorf("%d links were looked at", links)
 	}
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -161,9 +162,28 @@ func listOf(n node, sf reflect.StructField) PartList {
 		names[segment] = true
 		p := partOf(n.index(i, segment), name)
 		p.Member = true
+		if n.pattern == "charge line" {
+			p.oneThing()
+		}
 		l.Parts = append(l.Parts, p)
 	}
 	return l
+}
+
+// oneThing leaves of what a link of the charge line does not say only what belongs to the one thing that it is.
+func (p *Part) oneThing() {
+	if len(p.Rows) == 0 {
+		return
+	}
+	head := func(key string) string {
+		key, _, _ = strings.Cut(key, "/")
+		if key == "position maximum" { // of a fuse
+			return "fuse"
+		}
+		return key
+	}
+	is := head(strings.TrimPrefix(p.Rows[0].Path, p.Path+"/"))
+	p.Unsaid = slices.DeleteFunc(p.Unsaid, func(key string) bool { return head(key) != is })
 }
 
 // memberName returns what a member of a list goes by, and its segment in paths.
