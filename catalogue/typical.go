@@ -122,3 +122,13 @@ var (
 	BlackUse  = Typical{quantity.FlowPerDay, 4, 2.5, 7, "about a gallon a day each", practice}
 	People    = Typical{quantity.Count, 2, 2, 2, "two people", practice}
 )
+
+// VocOfPower is the open-circuit voltage with which modules of a power are sold [V]: small ones mostly with 36 cells, made for a 12 V bank, larger
+// ones mostly with 60 to 72 or twice as many halves. The span holds both kinds, and cells of every efficiency.
+func VocOfPower(watts float64) Typical {
+	const why = "sold with 32 to 72 cells in series, and nothing but the power is said"
+	if watts <= 240 {
+		return Typical{quantity.Voltage, 22.6, 18, 46, why, practice}
+	}
+	return Typical{quantity.Voltage, 41, 30, 55, why, practice}
+}

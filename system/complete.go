@@ -141,8 +141,10 @@ func hours(h *rig.Hours, taken string) {
 func (f *filler) module(m *rig.Module) {
 	p := "modules/" + m.Name + "/"
 	const sheet = "it stands on the label at the back of the module and on its data sheet"
-	f.need(m.Voc, p+"voc", "the open-circuit voltage", sheet)
-	f.deduce(m, p)
+	if !f.fromPower(m, p) {
+		f.need(m.Voc, p+"voc", "the open-circuit voltage", sheet)
+		f.deduce(m, p)
+	}
 	f.known(m.Isc, p+"isc", "the short-circuit current", sheet)
 	f.known(m.Vmp, p+"vmp", "the voltage at maximum power", sheet)
 	f.known(m.Imp, p+"imp", "the current at maximum power", sheet)

@@ -64,8 +64,36 @@ func TestComplete_ModuleLeftOut(t *testing.T) {
 			t.Errorf("%s: Isc of %.2f to %.2f A leaves 10.4 A out", sheet, m.Isc.Low, m.Isc.High)
 		}
 	}
-	if _, gaps := completed(t, "power: 200 W"); len(gaps) == 0 {
+	if _, gaps := completed(t, "power: 200 W, imp: 9.8 A"); len(gaps) == 0 {
 		t.Error("the open-circuit voltage was deduced; too much hangs on it")
+	}
+}
+
+// Of a module of which the power alone is said every figure stays unknown, over a span that holds what is sold: 200 W of 36 cells have 24.3 V and 10.4 A
+// (the handbook's generic module), 200 W of 60 cells some 36.6 V and 7.4 A, 370 W of 60 cells some 41 V and 11.3 A (labels of such modules, from
+// memory). What stands for them fits the power, so that the rig has an answer.
+func TestComplete_ModuleOfPower(t *testing.T) {
+	for sheet, sold := range map[string][][2]float64{"power: 200 W": {{24.3, 10.4}, {36.6, 7.4}}, "power: 370 W": {{41, 11.3}}, "power: about 100 W, voc: unknown": {{22, 6.1}}} {
+		full, gaps := completed(t, sheet)
+		if len(gaps) > 0 {
+			t.Errorf("%s: %v", sheet, gaps)
+			continue
+		}
+		m := full.Modules[0]
+		for _, v := range []rig.Value{m.Voc, m.Isc, m.Vmp, m.Imp} {
+			if v.State != figure.Unknown || !(v.Low < v.Quantity.Base && v.Quantity.Base < v.High) {
+				t.Errorf("%s: a figure that nobody said is %v of %g to %g", sheet, v.State, v.Low, v.High)
+			}
+		}
+		for _, of := range sold {
+			if of[0] < m.Voc.Low || of[0] > m.Voc.High || of[1] < m.Isc.Low || of[1] > m.Isc.High {
+				t.Errorf("%s: %g V, %g A is sold, and lies outside %g to %g V, %g to %g A", sheet, of[0], of[1], m.Voc.Low, m.Voc.High, m.Isc.Low, m.Isc.High)
+			}
+		}
+		near.Rel(t, sheet+": Vmp times Imp", m.Vmp.Quantity.Base*m.Imp.Quantity.Base, m.Power.Quantity.Base, 1e-9, "power is voltage times current")
+		if _, err := system.Assemble(&full, system.Draw{}, 5); err != nil {
+			t.Errorf("%s: %v", sheet, err)
+		}
 	}
 }
 

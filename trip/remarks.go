@@ -50,6 +50,9 @@ func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bo
 			list = append(list, say("%s: the rig's inlet cannot be plugged into %s, or the file names no inlet; nothing is taken from it.", s.called(), s.Hookup))
 		}
 	}
+	if len(doc.ChargeLine) > 0 && doc.Vehicle == nil {
+		list = append(list, same("The charge line has no vehicle before it in the file, so nothing is taken from the engine."))
+	}
 	list = append(list, f.unturned(doc)...)
 	list = append(list, allHours(doc)...)
 	for _, g := range guesses {

@@ -31,7 +31,8 @@ type RigView struct {
 	Source   string      `json:"source"` // the text as it stands
 	Faults   []rig.Fault `json:"faults" nullable:"false"`
 	Gaps     []GapView   `json:"gaps" nullable:"false"`
-	Sentence Both        `json:"sentence"` // what is aboard today
+	Asks     []AskView   `json:"asks" nullable:"false"` // what parts aboard cannot do their work without, and what is not told of at all
+	Sentence Both        `json:"sentence"`              // what is aboard today
 	Sections []Section   `json:"sections" nullable:"false"`
 	Alike    []AlikeRow  `json:"alike" nullable:"false"` // what is remarked of many estimates, told once instead of beside each
 	Counts   []Count     `json:"counts" nullable:"false"`
@@ -42,9 +43,18 @@ type RigView struct {
 // GapView is a value that no answer can do without.
 type GapView struct {
 	Path string `json:"path"`
+	At   string `json:"at"` // the part in words
 	What string `json:"what"`
 	Hint string `json:"hint"`
 	Raw  string `json:"raw"` // what stands there in the file, such as unknown; empty where nothing does
+}
+
+// AskView is a part that another one works with, and of which nothing is told yet.
+type AskView struct {
+	At   string `json:"at"`   // section that asks for it
+	What string `json:"what"` // in words
+	Why  string `json:"why"`
+	List string `json:"list"` // that the part goes into
 }
 
 // AlikeRow is a remark that many values have in common.
@@ -119,6 +129,7 @@ func (s *Server) rigView(r reading) RigView {
 	if v.Faults == nil {
 		v.Faults = []rig.Fault{}
 	}
+	v.Asks = asksOf(&r.said)
 	day := s.options.Now()
 	today := r.full.At(rig.Date{Year: day.Year(), Month: int(day.Month()), Day: day.Day(), State: figure.Plain})
 	v.Sentence = aboard(&today)
@@ -129,9 +140,15 @@ func (s *Server) rigView(r reading) RigView {
 	}
 	counts := map[string]int{}
 	taken := store.Taken(r.state.Text)
+	missing := func(path string) bool {
+		return slices.ContainsFunc(r.gaps, func(g system.Gap) bool { return g.Path == path })
+	}
 	for _, section := range v.Sections {
 		eachRow(section.Parts, func(row *Row) {
 			row.remark(taken, s.options.Now())
+			if missing(row.Path) { // what no part of the program can work out, which may have left a zero there
+				row.Text, row.State, row.Why = alike("not known"), states[figure.Unknown], ""
+			}
 			counts[row.State]++
 		})
 	}
@@ -199,6 +216,23 @@ func eachRow(parts []Part, f func(*Row)) {
 	}
 }
 
+// asksOf finds the parts of a rig that work with another of which nothing is told: what charges from the vehicle wants its alternator.
+func asksOf(said *rig.Rig) []AskView {
+	asks := []AskView{}
+	if said.Vehicle != nil && len(said.Vehicle.Alternators) > 0 {
+		return asks
+	}
+	for _, l := range said.ChargeLine {
+		if l.DCDC != nil || l.Relay != nil {
+			return append(asks, AskView{
+				At: "charge line", What: "the vehicle’s alternator", List: "vehicle/alternators",
+				Why: "The charge line takes its charge from the vehicle, and nothing is told of that yet: without it nothing is charged on the road",
+			})
+		}
+	}
+	return asks
+}
+
 // gapViews tells what is missing of a rig, with what its text says there.
 func gapViews(gaps []system.Gap, text []byte) []GapView {
 	list := make([]GapView, 0, len(gaps))
@@ -207,9 +241,17 @@ func gapViews(gaps []system.Gap, text []byte) []GapView {
 		if err != nil {
 			raw = ""
 		}
-		list = append(list, GapView{Path: g.Path, What: g.What, Hint: g.Hint, Raw: raw})
+		list = append(list, GapView{Path: g.Path, At: partWords(g.Path), What: g.What, Hint: g.Hint, Raw: raw})
 	}
 	return list
+}
+
+// partWords tells the part that a value belongs to: "kettle" for appliances/kettle/power; empty for a value of the rig itself.
+func partWords(path string) string {
+	if cut := strings.LastIndexByte(path, '/'); cut > 0 {
+		return store.Where(path[:cut])
+	}
+	return ""
 }
 
 // spelled writes a day as people do.

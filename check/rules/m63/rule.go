@@ -38,6 +38,12 @@ const (
 
 func run(c check.Case) []check.Outcome {
 	l, ok := c.ChargeLine()
+	if unit, _, path := c.Unit(); unit != nil && c.Doc.Vehicle == nil {
+		return []check.Outcome{{
+			Verdict: check.Undecided, Place: path, Part: "dc-dc unit", Title: "vehicle that feeds it is not told",
+			Measure: []string{"tell what the vehicle is: the amps printed on its alternator, its own load, and its voltage with the engine running"},
+		}}
+	}
 	if !ok {
 		return nil
 	}

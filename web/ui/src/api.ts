@@ -549,6 +549,12 @@ export interface components {
             number: number;
             usual: string;
         };
+        AskView: {
+            at: string;
+            list: string;
+            what: string;
+            why: string;
+        };
         BasisRow: {
             name: string;
             text: components["schemas"]["Both"];
@@ -776,6 +782,7 @@ export interface components {
             what: components["schemas"]["Both"];
         };
         GapView: {
+            at: string;
             hint: string;
             path: string;
             raw: string;
@@ -950,6 +957,7 @@ export interface components {
         RigView: {
             added: string;
             alike: components["schemas"]["AlikeRow"][];
+            asks: components["schemas"]["AskView"][];
             changed: string;
             counts: components["schemas"]["Count"][];
             faults: components["schemas"]["Fault"][];

@@ -51,7 +51,7 @@ export function emptyTrip(change: Partial<TripSheet> = {}): TripSheet {
 export function cannedRig(change: Partial<RigView> = {}): RigView {
   return {
     name: 'Tern', kind: 'van', file: 'tern.yaml', revision: 'aaaa0001', changed: '24 November 2026', today: '25 November 2026', source: 'campwright: 1\n',
-    faults: [], gaps: [], program: 'test',
+    faults: [], gaps: [], asks: [], program: 'test',
     alike: [{ n: 5, why: 'its ends are usual' }], sentence: { us: '60 lb of propane.', metric: '27.2 kg of propane.' }, saved: true, label: '2 changes', undo: 'people: 2 to 3', redo: '', added: '',
     sections: [{ path: 'bank', title: 'Bank', doc: 'house battery bank', form: 'group', there: true, total: { us: '1.28 kWh', metric: '1.28 kWh' }, parts: [{
       path: 'bank', pattern: 'bank', name: '', member: false, lists: [], unsaid: ['health', 'block/weight'], rows: [

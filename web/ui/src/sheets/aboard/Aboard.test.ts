@@ -72,7 +72,7 @@ describe('What is aboard?', () => {
   });
 
   it('marks a value that an answer cannot do without', () => {
-    const rig = cannedRig({ gaps: [{ path: 'bank/opens at', what: 'the cut-off', hint: 'it is printed on its case', raw: '' }] });
+    const rig = cannedRig({ gaps: [{ path: 'bank/opens at', at: 'bank', what: 'the cut-off', hint: 'it is printed on its case', raw: '' }] });
     mounted(Aboard, { desk: deskWith(rig) }, (target) => {
       expect(textOf(target.querySelector('tr.gap td'))).toContain('it is printed on its case');
     });

@@ -1,4 +1,4 @@
-import type { Field, Row } from '../../desk.svelte';
+import type { Field, Row, Units } from '../../desk.svelte';
 
 /** How well a value is known, as an ordinary choice beside it. Only the words around the value change. */
 export type Knowing = 'stated' | 'about' | 'measured' | 'unknown';
@@ -38,31 +38,48 @@ export function opened(row: Pick<Row, 'raw'>, field: Field | undefined): string 
   return field?.form === 'names' ? row.raw.replace(/^\[|\]$/g, '') : row.raw;
 }
 
-const number = /^[-+−]?\d[\d.,]*$/;
-const one = /^[-+−]?[\d./]+(?:,\d{3})*\s*([A-Za-z°%µΩ]+(?:\/[A-Za-z]+)?)$/;
+const number = /^[-+−]?(?:\d[\d.,]*|\.\d+)(?:\/0)?(?: to \d[\d.,]*)?$/;
+const sides = /^\d[\d.,]*\s*[x×]\s*\d[\d.,]*$/;
+const unitBehind = /\d[\d.,]*\s*([A-Za-z°µΩ%$][A-Za-z0-9°µΩ²³]*(?:\/[A-Za-z°]+)*)/g;
+const joins = new Set(['to', 'x', 'at', 'of', 'in']);
 
-/** The unit of what stands there: of a value, of both ends of a range, of a value with its ends behind it. None where there are two. */
+/** The unit of what stands there: of a value, of the ends of a range, of a value with its ends behind it. None where there are two. */
 export function unitOf(stood: string): string {
-  const value = bare(stood.replace(/\s*\(.*\)\s*$/, ''));
-  const ends = /^[-+−]?[\d.,]+\s*[^\s\d]*\s+to\s+(.*)$/.exec(value);
-  return one.exec(ends?.[1] ?? value)?.[1] ?? '';
+  const value = stood.replace(/\s*\([^)]*\)/g, '').replace(/\s+at\s+.*$/, '');
+  const units = [...value.matchAll(unitBehind)].map((m) => m[1] ?? '').filter((unit) => !joins.has(unit) || (unit === 'in' && !/\d\s*in\s+[a-z]/.test(value)));
+  return new Set(units).size === 1 ? (units[0] ?? '') : '';
+}
+
+const usualUnits: Readonly<Record<string, readonly [string, string]>> = {
+  length: ['ft', 'm'], section: ['AWG', 'mm2'], temperature: ['F', 'C'], 'temperature difference': ['F', 'K'], mass: ['lb', 'kg'], volume: ['gal', 'L'], flow: ['gal/h', 'L/h'],
+  'flow per day': ['gal/d', 'L/d'], 'heat loss': ['BTU/h/F', 'W/K'], speed: ['mph', 'm/s'], pressure: ['psi', 'kPa'], area: ['ft2', 'm2'],
+};
+
+/** The unit in which the owner thinks of a value of which nothing stands there yet; none where it can be of several kinds. */
+export function usualUnit(field: Field | undefined, units: Units): string {
+  const kind = field?.kinds?.length === 1 ? (field.kinds[0] ?? '') : '';
+  const pair = usualUnits[kind];
+  if (!pair) return kind === 'count' || kind === '' ? '' : (field?.units?.[0] ?? '');
+  const small = kind === 'length' && /to (?:\d+ cm|[1-5] m)$/.test(field?.limits?.[0] ?? '');
+  if (small) return units === 'us' ? 'in' : 'cm';
+  return pair[units === 'us' ? 0 : 1];
 }
 
 /** An entry that is a bare number takes the unit that stood there, or that of what was shown. */
-function united(text: string, stood: string): string {
+function united(text: string, unit: string): string {
   const value = bare(text);
-  const unit = unitOf(stood);
-  return unit && number.test(value) ? text.replace(value, `${value} ${unit}`) : text;
+  return unit && (number.test(value) || sides.test(value)) ? text.replace(value, `${value} ${unit}`) : text;
 }
 
-export function sent(text: string, field: Field | undefined, stood = ''): string {
-  const t = field?.lines ? text : united(text.trim(), guessable(field) ? stood : '');
+/** What is sent for an entry. A bare number takes the unit of what stood there, else the one it is usually told in. */
+export function sent(text: string, field: Field | undefined, stood = '', usual = ''): string {
+  const t = field?.lines ? text : united(text.trim(), guessable(field) ? unitOf(stood) || (/\d/.test(stood) ? '' : usual) : '');
   return field?.form === 'names' && t !== '' ? `[${t}]` : t;
 }
 
 /** The value of what is shown, without the ends behind it. */
 export function plain(shown: string): string {
-  return shown.replace(/\s*\(.*\)\s*$/, '');
+  return shown.replace(/\s*\([^)]*\)/g, '');
 }
 
 /** What may be typed, in a few words. */

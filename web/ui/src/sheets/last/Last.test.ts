@@ -121,7 +121,7 @@ describe('Will it last?', () => {
   });
 
   it('names what is missing instead of an answer', () => {
-    const trip = emptyTrip({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }] });
+    const trip = emptyTrip({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', at: 'bank, block', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }] });
     mounted(Last, { desk: deskWith(trip) }, (target) => {
       expect(textOf(target)).toContain('One value is missing that nobody can guess.');
       expect(textOf(target.querySelector('li .what'))).toBe('the capacity of one blockit is printed on its case.bank/block/capacity');

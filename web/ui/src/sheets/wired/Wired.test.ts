@@ -199,7 +199,7 @@ describe('How is it wired?', () => {
   });
 
   it('tells what is missing, what is broken, and what was refused', () => {
-    mounted(Wired, { desk: deskWith(emptyWired({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', what: 'capacity of a block', hint: 'read its label', raw: '' }] })) }, (target) => {
+    mounted(Wired, { desk: deskWith(emptyWired({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', at: 'bank, block', what: 'capacity of a block', hint: 'read its label', raw: '' }] })) }, (target) => {
       expect(textOf(target.querySelector('.sentence'))).toContain('One value is missing');
       expect(target.textContent).toContain('read its label');
     });
