@@ -53,6 +53,9 @@ func (t tripCmd) Run(ctx context.Context, env Env) error {
 	}
 	if !t.Trace {
 		answer.Trace = trip.Trace{}
+		if answer.Poor != nil {
+			answer.Poor.Trace = trip.Trace{}
+		}
 	}
 	if t.JSON {
 		e := json.NewEncoder(env.Stdout)
@@ -123,6 +126,9 @@ func (t tripCmd) print(w io.Writer, a trip.Answer, units quantity.System) error 
 		fmt.Fprintf(tab, "%s\t%s\t%s\t%s\t%s\n", s.Store, s.Text, orDash(s.EndsOn), s.Chance.Text, s.Why)
 	}
 	fmt.Fprintf(tab, "\n%s\n\n", a.Nights.Sentence)
+	if a.Poor != nil {
+		fmt.Fprintf(tab, "%s\n\n", a.Poor.Sentence)
+	}
 	for _, p := range a.Power {
 		fmt.Fprintf(tab, "%s\n\n", p.Words)
 	}

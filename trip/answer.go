@@ -19,6 +19,7 @@ type Answer struct {
 	Wrong   []Wrong    `json:"wrong"`          // what went wrong in the typical run, on how many nights
 	Ledger  Ledger     `json:"ledger"`         // energy of the whole stay, of the typical run
 	Trace   Trace      `json:"trace,omitzero"` // the typical run over time, for the chart
+	Poor    *Poor      `json:"poor,omitempty"` // a run worse than nine in ten; not for a single year or fewer than ten runs
 	Guesses []Guess    `json:"guesses"`        // what widens the answer most, widest first
 	Remarks []string   `json:"remarks"`        // what an answer leans on: unknowns, wind, shade, snow, what the floor switched off
 	Caution string     `json:"caution,omitempty"`

@@ -2,6 +2,7 @@ package trip
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"runtime"
@@ -175,6 +176,11 @@ func horizonOf(text string) (climate.Horizon, error) {
 
 // Answer answers for a completed document on the same stay as the plan's. Context ends it early.
 func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done, total int)) (Answer, error) {
+	return f.answer(ctx, doc, progress, f.members >= fewestForPoor)
+}
+
+// answer answers, with a poor run where that is asked for.
+func (f *Forecast) answer(ctx context.Context, doc *rig.Rig, progress func(done, total int), withPoor bool) (Answer, error) {
 	kit, err := system.NewKit(doc)
 	if err != nil {
 		return Answer{}, err
@@ -183,7 +189,22 @@ func (f *Forecast) Answer(ctx context.Context, doc *rig.Rig, progress func(done,
 	if err != nil {
 		return Answer{}, err
 	}
-	return f.assemble(doc, kit, guesses, draws, runs)
+	var poor *Poor
+	var failed error
+	var wait sync.WaitGroup
+	if withPoor {
+		wait.Go(func() {
+			one, err := f.poorOf(kit, draws, runs)
+			poor, failed = &one, err
+		})
+	}
+	a, err := f.assemble(doc, kit, guesses, draws, runs)
+	wait.Wait()
+	if err != nil || failed != nil {
+		return Answer{}, errors.Join(err, failed)
+	}
+	a.Poor = poor
+	return a, nil
 }
 
 // play runs all members and returns what each told, with the guesses and how they were drawn.

@@ -82,7 +82,7 @@ func Home(ctx context.Context, doc *rig.Rig, o Options, year int) (HomeAnswer, e
 		if err != nil {
 			return HomeAnswer{}, err
 		}
-		answer, err := f.Answer(ctx, doc, nil)
+		answer, err := f.answer(ctx, doc, nil, false)
 		if err != nil {
 			return HomeAnswer{}, err
 		}

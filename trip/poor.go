@@ -3,7 +3,9 @@ package trip
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
+	"time"
 
 	"campwright/rig"
 	"campwright/system"
@@ -12,12 +14,18 @@ import (
 // poorShare is the share of runs that fare worse than the poor one.
 const poorShare = 0.1
 
+// fewestForPoor is how many runs there must be for one in ten of them to mean something.
+const fewestForPoor = 10
+
 // Poor is one run that really was among the members, and a bad one: nine in ten fared better.
 type Poor struct {
-	Words string  `json:"words"`
-	Low   float64 `json:"low"`  // lowest charge of the stay, a share of capacity
-	Days  float64 `json:"days"` // until the battery was below its floor; the length of the stay when it never was
-	Trace Trace   `json:"trace"`
+	Sentence string  `json:"sentence"`       // how the battery fares in it
+	Words    string  `json:"words"`          // which run it is
+	Low      float64 `json:"low"`            // lowest charge of the stay, a share of capacity
+	LowOn    string  `json:"lowOn"`          // the night of it
+	Days     float64 `json:"days"`           // until the battery was below its reserve; the length of the stay when it never was
+	EndsOn   string  `json:"endsOn"`         // the day of it; empty when it never was
+	Trace    Trace   `json:"trace,omitzero"` // the same steps as those of the typical run
 }
 
 // Poor plays again, with every watt booked, the member that nine in ten fared better than: by the day the battery went below its floor, and
@@ -31,6 +39,11 @@ func (f *Forecast) Poor(ctx context.Context, doc *rig.Rig) (Poor, error) {
 	if err != nil {
 		return Poor{}, err
 	}
+	return f.poorOf(kit, draws, runs)
+}
+
+// poorOf makes the poor run out of what the members told.
+func (f *Forecast) poorOf(kit *system.Kit, draws map[string][]float64, runs []memberRun) (Poor, error) {
 	m := f.poor(runs)
 	sys, err := kit.Assemble(memberDraw(draws, m), f.course.StepMin)
 	if err != nil {
@@ -40,12 +53,25 @@ func (f *Forecast) Poor(ctx context.Context, doc *rig.Rig) (Poor, error) {
 	if err != nil {
 		return Poor{}, err
 	}
-	out := Poor{Low: 1, Days: f.untilBelow(&runs[m].outcome) * float64(f.course.N) * f.course.StepH / 24, Trace: traceOf(run)}
+	out := Poor{Low: math.Inf(1), Days: f.untilBelow(&runs[m].outcome) * f.stay(), Trace: traceOf(run)}
 	for d := range run.Days {
-		out.Low = min(out.Low, run.Days[d].LowSoC)
+		if low := run.Days[d].LowSoC; low < out.Low {
+			out.Low, out.LowOn = low, f.course.Days[d].Evening.Format(time.DateOnly)
+		}
 	}
 	worse := int(poorShare * float64(len(runs)))
 	out.Words = fmt.Sprintf("Run %d of %d: %d fared worse. It has its own weather and its own draw of the guesses.", m+1, len(runs), worse)
+	reserve := fmt.Sprintf("its reserve of %.0f %%", 100*runs[m].floor)
+	switch below := runs[m].below; {
+	case below == 0:
+		out.Days = 0
+		out.Sentence = "In a poor run, worse than nine in ten, the battery is below " + reserve + " from the start."
+	case below > 0:
+		out.EndsOn = f.course.Start.Add(time.Duration(out.Days * 24 * float64(time.Hour))).Format(time.DateOnly)
+		out.Sentence = fmt.Sprintf("In a poor run, worse than nine in ten, the battery goes below %s after %s, on %s.", reserve, dayCount(out.Days), spell(out.EndsOn))
+	default:
+		out.Sentence = fmt.Sprintf("In a poor run, worse than nine in ten, the battery lasts the stay too: its lowest is %.0f %%, the night of %s.", 100*out.Low, spell(out.LowOn))
+	}
 	return out, nil
 }
 

@@ -2,6 +2,9 @@ package trip
 
 import (
 	"context"
+	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"campwright/internal/near"
@@ -27,6 +30,12 @@ func TestPoor(t *testing.T) {
 	}
 	if len(poor.Trace.SoC) != len(a.Trace.SoC) || len(poor.Trace.SoC) == 0 {
 		t.Fatalf("%d steps, the typical run has %d", len(poor.Trace.SoC), len(a.Trace.SoC))
+	}
+	if a.Poor == nil || a.Poor.Sentence != poor.Sentence || a.Poor.Days != poor.Days || !slices.Equal(a.Poor.Trace.SoC, poor.Trace.SoC) {
+		t.Errorf("the answer's poor run is %+v, asked for by itself it is %+v", a.Poor, poor)
+	}
+	if days := fmt.Sprintf("after %s, on ", dayCount(poor.Days)); poor.EndsOn != "" && !strings.Contains(poor.Sentence, days) || poor.EndsOn == "" && !strings.Contains(poor.Sentence, "lasts the stay too") {
+		t.Errorf("%.1f days until the reserve, ending on %q, are told as: %s", poor.Days, poor.EndsOn, poor.Sentence)
 	}
 	typical := 1.0
 	for _, d := range a.Days {

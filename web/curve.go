@@ -15,19 +15,21 @@ import (
 // Curve is a stretch of the stay, thinned to what a screen can show: each point stands for a bucket of time and holds the lowest and
 // the highest value in it, so that nothing short is lost. All columns are of equal length.
 type Curve struct {
-	From      float64   `json:"from"`                       // [d] from arrival, begin of the first bucket
-	Bucket    float64   `json:"bucket"`                     // [d] length of a bucket
-	Step      string    `json:"step"`                       // the same in words
-	Low       []float64 `json:"low" nullable:"false"`       // [%] charge, typical run
-	High      []float64 `json:"high" nullable:"false"`      // [%]
-	AllLow    []float64 `json:"allLow" nullable:"false"`    // [%] nine runs in ten; empty for one year of weather
-	AllHigh   []float64 `json:"allHigh" nullable:"false"`   // [%]
-	AllCharge []string  `json:"allCharge" nullable:"false"` // the same in words
-	When      []string  `json:"when" nullable:"false"`      // local clock, in words
-	Charge    []string  `json:"charge" nullable:"false"`    // in words
-	Solar     []string  `json:"solar" nullable:"false"`     // mean over the bucket, in words
-	Load      []string  `json:"load" nullable:"false"`
-	Volts     []string  `json:"volts" nullable:"false"` // lowest and highest in the bucket, in words
+	From       float64   `json:"from"`                        // [d] from arrival, begin of the first bucket
+	Bucket     float64   `json:"bucket"`                      // [d] length of a bucket
+	Step       string    `json:"step"`                        // the same in words
+	Low        []float64 `json:"low" nullable:"false"`        // [%] charge, typical run
+	High       []float64 `json:"high" nullable:"false"`       // [%]
+	AllLow     []float64 `json:"allLow" nullable:"false"`     // [%] nine runs in ten; empty for one year of weather
+	AllHigh    []float64 `json:"allHigh" nullable:"false"`    // [%]
+	AllCharge  []string  `json:"allCharge" nullable:"false"`  // the same in words
+	Poor       []float64 `json:"poor" nullable:"false"`       // [%] lowest charge in the bucket in a poor run, worse than nine in ten, to be drawn as a second line; empty where the answer has none
+	PoorCharge []string  `json:"poorCharge" nullable:"false"` // the same in words
+	When       []string  `json:"when" nullable:"false"`       // local clock, in words
+	Charge     []string  `json:"charge" nullable:"false"`     // in words
+	Solar      []string  `json:"solar" nullable:"false"`      // mean over the bucket, in words
+	Load       []string  `json:"load" nullable:"false"`
+	Volts      []string  `json:"volts" nullable:"false"` // lowest and highest in the bucket, in words
 }
 
 type traceInput struct {
@@ -58,7 +60,7 @@ func (s *Server) traceOperation(api huma.API) {
 }
 
 func emptyCurve() Curve {
-	return Curve{Low: []float64{}, High: []float64{}, AllLow: []float64{}, AllHigh: []float64{}, AllCharge: []string{}, When: []string{}, Charge: []string{}, Solar: []string{}, Load: []string{}, Volts: []string{}}
+	return Curve{Low: []float64{}, High: []float64{}, AllLow: []float64{}, AllHigh: []float64{}, AllCharge: []string{}, Poor: []float64{}, PoorCharge: []string{}, When: []string{}, Charge: []string{}, Solar: []string{}, Load: []string{}, Volts: []string{}}
 }
 
 // mostPoints is about as many buckets as a screen has room for.
@@ -102,6 +104,10 @@ func curve(a *trip.Answer, from, days float64) Curve {
 			_, top := ends(t.High[i:end])
 			c.AllLow, c.AllHigh = append(c.AllLow, percent(bottom)), append(c.AllHigh, percent(top))
 			c.AllCharge = append(c.AllCharge, joined(wholePercent(bottom), wholePercent(top)))
+		}
+		if a.Poor != nil && len(a.Poor.Trace.SoC) == len(t.SoC) {
+			low, high := ends(a.Poor.Trace.SoC[i:end])
+			c.Poor, c.PoorCharge = append(c.Poor, percent(low)), append(c.PoorCharge, joined(wholePercent(low), wholePercent(high)))
 		}
 		at := t.Start.Add(time.Duration(i*t.StepMin) * time.Minute).In(zone)
 		layout := "Mon 2 Jan 15:04"

@@ -225,3 +225,28 @@ func TestInBoth(t *testing.T) {
 		}
 	}
 }
+
+// TestCurvePoor: the line of the poor run has the buckets of the typical run's, each with the lowest charge in it; an answer without one has no
+// such line.
+func TestCurvePoor(t *testing.T) {
+	tr := trip.Trace{Start: time.Date(2026, 12, 1, 12, 0, 0, 0, time.UTC), StepMin: 1, Zone: "UTC"}
+	poor := tr
+	for i := range 1600 { // two minutes a bucket, by the points that a screen has room for
+		tr.SoC, poor.SoC = append(tr.SoC, 0.9), append(poor.SoC, 0.8-0.0001*float32(i))
+	}
+	a := trip.Answer{Trace: tr, Poor: &trip.Poor{Sentence: "it is poor", Trace: poor}}
+	c := curve(&a, 0, 2)
+	if len(c.Poor) != len(c.Low) || len(c.PoorCharge) != len(c.Low) || len(c.Poor) != 800 || c.Poor[0] != 80 || c.Poor[799] != 64 || c.PoorCharge[799] != "64 %" {
+		t.Errorf("%d points beside %d: %v ... %v", len(c.Poor), len(c.Low), c.Poor[:3], c.PoorCharge[len(c.PoorCharge)-3:])
+	}
+	var sheet TripSheet
+	a.Stores = []trip.StoreEnd{}
+	sheet.fill(&a, 12)
+	if sheet.Poor != "it is poor" {
+		t.Errorf("the sheet says %q", sheet.Poor)
+	}
+	a.Poor = nil
+	if c := curve(&a, 0, 2); c.Poor == nil || len(c.Poor) != 0 || c.PoorCharge == nil || len(c.PoorCharge) != 0 {
+		t.Errorf("a poor line out of nothing: %v", c.Poor)
+	}
+}

@@ -18,6 +18,7 @@ type TripSheet struct {
 	Sentence   string       `json:"sentence"`                          // the answer
 	Difference string       `json:"difference"`                        // what has become of the stores since the revision asked about
 	Nights     string       `json:"nights"`                            // how often the floor is missed, in a sentence
+	Poor       string       `json:"poor"`                              // how the battery fares in a run worse than nine in ten, whose line is the curve's "poor"; empty where there is none
 	Power      []string     `json:"power" nullable:"false"`            // what must never lose power, and how often it would
 	Wrong      []WrongRow   `json:"wrong" nullable:"false"`            // what went wrong in the typical run, most nights first
 	Days       float64      `json:"days"`                              // length of the stay

@@ -11,6 +11,9 @@ import (
 // fill writes an answer into the sheet. volts is the bank's nominal voltage, at which amp-hours are counted.
 func (t *TripSheet) fill(a *trip.Answer, volts float64) {
 	t.Sentence, t.Nights, t.Caution, t.Members = plainWords(a.Sentence), plainWords(a.Nights.Sentence), a.Caution, a.Basis.Members
+	if a.Poor != nil {
+		t.Poor = a.Poor.Sentence
+	}
 	for _, k := range a.Power {
 		t.Power = append(t.Power, plainWords(k.Words))
 	}

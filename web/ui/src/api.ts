@@ -627,6 +627,8 @@ export interface components {
             high: number[];
             load: string[];
             low: number[];
+            poor: number[];
+            poorCharge: string[];
             solar: string[];
             step: string;
             volts: string[];
@@ -1140,6 +1142,7 @@ export interface components {
             members: number;
             nights: string;
             notes: components["schemas"]["Both"][];
+            poor: string;
             power: string[];
             revision: string;
             sentence: string;

@@ -9,6 +9,7 @@ export function cannedCurve(change: Partial<Curve> = {}): Curve {
     allCharge: ['50 to 100 %', '30 to 90 %', '40 to 95 %', '10 to 80 %'], charge: ['60 to 100 %', '40 to 70 %', '55 to 80 %', '18 to 50 %'],
     when: ['Fri 27 Nov 12:00', 'Sat 28 Nov 00:00', 'Sat 28 Nov 12:00', 'Sun 29 Nov 00:00'],
     solar: ['110 W', '0 W', '210 W', '0 W'], load: ['90 W', '60 W', '80 W', '70 W'], volts: ['13.1 V', '12.9 V', '13.3 V', '12.7 V'],
+    poor: [], poorCharge: [],
     ...change,
   };
 }
@@ -42,7 +43,7 @@ export function cannedTrip(change: Partial<TripSheet> = {}): TripSheet {
 /** An answer of an empty stay: every list is there and holds nothing. */
 export function emptyTrip(change: Partial<TripSheet> = {}): TripSheet {
   return {
-    revision: 'aaaa0000', difference: '', state: 'answered', gaps: [], sentence: '', nights: '', wrong: [], power: [], days: 0, legs: [], stores: [], floor: 0, dates: [],
+    revision: 'aaaa0000', difference: '', state: 'answered', gaps: [], sentence: '', nights: '', poor: '', wrong: [], power: [], days: 0, legs: [], stores: [], floor: 0, dates: [],
     curve: cannedCurve({ low: [], high: [], allLow: [], allHigh: [], allCharge: [], charge: [], when: [], solar: [], load: [], volts: [], bucket: 0 }),
     charge: [], volts: '', ledger: [], guesses: [], notes: [], caution: '', basis: [], members: 1, ...change,
   };
