@@ -16,6 +16,13 @@ var terms = []Entry{
 	{"STOP", nil, "Verdicts", Stop.Meaning()}, {"FAIL", nil, "Verdicts", Fail.Meaning()}, {"WARN", nil, "Verdicts", Warn.Meaning()},
 	{"NOTE", nil, "Verdicts", Note.Meaning()}, {"PASS", nil, "Verdicts", Pass.Meaning()}, {"UNDECIDED", nil, "Verdicts", Undecided.Meaning()},
 
+	{"stated", nil, "How a value is known", "You wrote it down as it is, off a label or a data sheet. It is taken at its word."},
+	{"measured", nil, "How a value is known", "Read off an instrument on this rig, and written with the word: 65 W measured. It stands before what a label says, and waives no rating."},
+	{"about", []string{"estimate", "guess"}, "How a value is known", "You believe it, and it may be off: about 65 W, or 60 W to 80 W. Answers are worked out over its whole span, and rules judge its bad end."},
+	{"unknown", nil, "How a value is known", "An honest word for what nobody knows yet. Anything that such a thing usually has is taken, no rule passes on it, and the reading that would settle it is named."},
+	{"taken", nil, "How a value is known", "The program put it there for you, as usual for such a part, when a rig was begun or a part was picked. Look at it once: change it, or say that it is right."},
+	{"default", []string{"left out", "filled in"}, "How a value is known", "Not written in the file at all: filled in with what is usual, with its reason beside it and its span in every answer."},
+
 	{"module", []string{"panel", "solar panel"}, "Array", "One unit of cells with its frame or laminate and its two leads."},
 	{"string", nil, "Array", "Modules one behind the other: their voltages add, and the current of the weakest runs through all."},
 	{"array", nil, "Array", "All strings that end on one charge controller."},

@@ -67,3 +67,20 @@ func TestHeading(t *testing.T) {
 	}
 	near.Abs(t, "without a heading", total(", tilt: 45 deg, faces on rig: 90 deg", ""), south, 1e-9, "taken to face the equator")
 }
+
+// TestRemarks_NoVehicle: a charge line before which no vehicle stands gives nothing, and the answer says so.
+func TestRemarks_NoVehicle(t *testing.T) {
+	const text = `campwright: 1
+name: line of nothing
+kind: van
+bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 100 Ah}}
+%scharge line: [{run: {gauge: 4 AWG, length: 20 ft}}, {dc-dc: {output: 30 A}}]
+trip: [{place: 39 N 95 W, from: 2027-06-01, nights: 2, drive: 2 h}]
+`
+	for vehicle, want := range map[string]bool{"": true, "vehicle: {alternators: [{rated: 160 A}]}\n": false} {
+		a := answered(t, fmt.Sprintf(text, vehicle), 4)
+		if got := strings.Contains(strings.Join(a.Remarks, "\n"), "no vehicle before it"); got != want {
+			t.Errorf("vehicle %q: told %v, wanted %v", vehicle, got, want)
+		}
+	}
+}

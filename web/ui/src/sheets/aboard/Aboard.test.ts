@@ -15,7 +15,7 @@ describe('What is aboard?', () => {
   it('says in words how well each value is known', () => {
     mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
       const rows = [...target.querySelectorAll('tr')].map((row) => [...row.querySelectorAll('th,td')].map(textOf).join(' | '));
-      expect(rows.slice(0, 4)).toEqual(['block, capacity | 100 Ah', 'starts at | 100 % defaultfull on arrival', 'heats below | 39.2 °F about', 'opens at | not known unknown']);
+      expect(rows.slice(0, 4)).toEqual(['block, capacity | 100 Ah', 'starts at | 100 % defaultThat is right: Bank starts atfull on arrival', 'heats below | 39.2 °F about', 'opens at | not known unknown']);
     });
   });
 
@@ -68,6 +68,25 @@ describe('What is aboard?', () => {
       target.querySelector<HTMLInputElement>('input[type=checkbox]')?.click();
       flushSync();
       expect(keys()).toEqual(['power', 'surge', 'power factor', 'standby']);
+    });
+  });
+
+  it('names what is needed, and asks for the alternator where a charge line has none', () => {
+    const rig = cannedRig({
+      gaps: [{ path: 'bank/block/capacity', at: 'bank, block', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }],
+      asks: [{ at: 'bank', what: 'the vehicle’s alternator', why: 'nothing is charged on the road', list: 'vehicle/alternators' }],
+    });
+    mounted(Aboard, { desk: deskWith(rig) }, (target) => {
+      expect([...target.querySelectorAll('.needed li')].map(textOf)).toEqual(['the capacity of one block of bank, block: it is printed on its case.', 'the vehicle’s alternator: nothing is charged on the road.']);
+      expect(target.querySelector('#part-bank .ask .kinds')).not.toBeNull();
+      target.querySelector<HTMLButtonElement>('.needed button')?.click();
+      expect(document.activeElement?.closest('tr')?.textContent).toContain('capacity');
+    });
+  });
+
+  it('says in place what each mark means', () => {
+    mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
+      expect([...target.querySelectorAll('.legend dt')].map(textOf)).toEqual(['measured', 'stated', 'about', 'taken', 'default', 'unknown']);
     });
   });
 
@@ -228,6 +247,69 @@ describe('What is aboard?', () => {
       leave(target, entry);
     };
     expect(await entering('block, capacity', '230', escape)).toEqual([]);
+  });
+
+  it('says beside a value, and for a whole part, that what was taken is right', async () => {
+    const { desk, bodies } = taking();
+    const rig = cannedRig();
+    const bank = rig.sections[0]?.parts[0];
+    if (!bank) throw new Error('no bank');
+    for (const row of bank.rows.slice(0, 1)) row.state = 'taken';
+    if (bank.rows[2]) bank.rows[2].state = 'taken';
+    desk.rig.value = rig;
+    await shown(Aboard, { desk }, async (target) => {
+      const press = (text: string): void => [...target.querySelectorAll<HTMLButtonElement>('#part-bank button')].find((b) => textOf(b).startsWith(text))?.click();
+      press('That is right: Bank block, capacity');
+      await later();
+      expect(bodies.join()).toContain('"old":"100 Ah","new":"100 Ah"');
+      bodies.length = 0;
+      desk.rig.value = rig;
+      flushSync();
+      press('All of it is right');
+      await later();
+      expect(bodies.join()).toContain('"path":"bank/block/capacity","old":"100 Ah","new":"100 Ah"');
+      expect(bodies.join()).toContain('"path":"bank/heats below","old":"about 4 C","new":"about 4 C"');
+    });
+  });
+
+  it('leaves an entry open that cannot be saved while another is opened, and moves nothing before the press has ended', async () => {
+    const { desk, bodies } = taking();
+    document.hasFocus = () => true;
+    await shown(Aboard, { desk }, async (target) => {
+      const value = (n: number): HTMLButtonElement | undefined => target.querySelectorAll<HTMLButtonElement>('button.value')[n];
+      value(0)?.click();
+      flushSync();
+      const entry = target.querySelector<HTMLInputElement>('.entry input');
+      if (!entry) throw new Error('no entry');
+      entry.value = '230';
+      entry.dispatchEvent(new Event('input', { bubbles: true }));
+      flushSync();
+      window.dispatchEvent(new Event('pointerdown'));
+      entry.dispatchEvent(new FocusEvent('focusout', { bubbles: true, relatedTarget: document.body }));
+      await later();
+      expect(bodies).toEqual([]);
+      value(1)?.click(); // the next value below, which is the third by now
+      flushSync();
+      expect(target.querySelectorAll('.entry').length).toBe(2);
+      window.dispatchEvent(new Event('pointerup'));
+      await later();
+      expect(bodies.join()).toContain('"old":"100 Ah","new":"230 Ah"');
+    });
+  });
+
+  it('keeps what was typed when its sheet is left', async () => {
+    const { desk, bodies } = taking();
+    mounted(Aboard, { desk }, (target) => {
+      target.querySelector<HTMLButtonElement>('button.value')?.click();
+      flushSync();
+      const entry = target.querySelector<HTMLInputElement>('.entry input');
+      if (!entry) throw new Error('no entry');
+      entry.value = '230';
+      entry.dispatchEvent(new Event('input', { bubbles: true }));
+      flushSync();
+    });
+    await later();
+    expect(bodies.join()).toContain('"old":"100 Ah","new":"230 Ah"');
   });
 
   it('says of what was filled in that it is right', async () => {

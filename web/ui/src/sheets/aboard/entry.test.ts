@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Field } from '../../desk.svelte';
-import { bare, guessable, hint, knowing, known, opened, sent } from './entry';
+import { bare, guessable, hint, knowing, known, opened, plain, sent, usualUnit } from './entry';
 
 function field(form: string, change: Partial<Field> = {}): Field {
   return { path: 'a/b', key: 'b', form, doc: 'what it is', ...change };
@@ -42,6 +42,26 @@ describe('an entry', () => {
     expect(sent('4 kW', field('value'), '200 W')).toBe('4 kW');
     expect(sent(' 65 W ', field('value'))).toBe('65 W');
     expect(sent(' two\nlines ', field('text', { lines: true }))).toBe(' two\nlines ');
+  });
+
+  it('gives a bare number the unit that its reader sees, or thinks in where nothing stands there', () => {
+    expect(sent('12', field('value'), '10 ft')).toBe('12 ft');
+    expect(sent('10 to 14', field('value'), '12 ft')).toBe('10 to 14 ft');
+    expect(sent('4/0', field('value'), '2 AWG')).toBe('4/0 AWG');
+    expect(sent('60 x 27', field('size'), '58.7 in x 26.8 in')).toBe('60 x 27 in');
+    expect(sent('3 x 20', field('cylinders'), '2 x 30 lb')).toBe('3 x 20 lb');
+    expect(sent('250', field('draw'), '300 W at 60 %')).toBe('250 W');
+    expect(sent('5', field('value'), '10 mm²')).toBe('5 mm²');
+    const run = field('value', { kinds: ['length'], units: ['m', 'ft'], limits: ['0 m to 60 m'] });
+    const roof = field('value', { kinds: ['length'], units: ['m', 'ft'], limits: ['0.5 m to 4 m'] });
+    expect(sent('12', run, '', usualUnit(run, 'us'))).toBe('12 ft');
+    expect(sent('12', run, '', usualUnit(run, 'metric'))).toBe('12 m');
+    expect(sent('92', roof, '', usualUnit(roof, 'us'))).toBe('92 in');
+    expect(sent('12', run, '37 ft 6 in', usualUnit(run, 'us'))).toBe('12');
+    expect(usualUnit(field('value', { kinds: ['voltage'], units: ['V', 'mV'] }), 'us')).toBe('V');
+    expect(usualUnit(field('value', { kinds: ['count'] }), 'us')).toBe('');
+    expect(usualUnit(field('draw', { kinds: ['power', 'current'], units: ['W', 'A'] }), 'us')).toBe('');
+    expect(plain('300 W (200 to 400 W) at 60 %')).toBe('300 W at 60 %');
   });
 
   it('offers estimates where there can be any, and says the limits', () => {

@@ -41,12 +41,12 @@ export function opened(row: Pick<Row, 'raw'>, field: Field | undefined): string 
 const number = /^[-+−]?(?:\d[\d.,]*|\.\d+)(?:\/0)?(?: to \d[\d.,]*)?$/;
 const sides = /^\d[\d.,]*\s*[x×]\s*\d[\d.,]*$/;
 const unitBehind = /\d[\d.,]*\s*([A-Za-z°µΩ%$][A-Za-z0-9°µΩ²³]*(?:\/[A-Za-z°]+)*)/g;
-const joins = new Set(['to', 'x', 'at', 'of', 'in']);
+const joins = new Set(['to', 'x', 'at', 'of']);
 
 /** The unit of what stands there: of a value, of the ends of a range, of a value with its ends behind it. None where there are two. */
 export function unitOf(stood: string): string {
   const value = stood.replace(/\s*\([^)]*\)/g, '').replace(/\s+at\s+.*$/, '');
-  const units = [...value.matchAll(unitBehind)].map((m) => m[1] ?? '').filter((unit) => !joins.has(unit) || (unit === 'in' && !/\d\s*in\s+[a-z]/.test(value)));
+  const units = [...value.matchAll(unitBehind)].map((m) => m[1] ?? '').filter((unit) => !joins.has(unit));
   return new Set(units).size === 1 ? (units[0] ?? '') : '';
 }
 

@@ -63,7 +63,7 @@ export function cannedSafe(change: Partial<SafeSheet> = {}): SafeSheet {
       pass('M50', 'charger stays off', [cannedCase({ part: 'charger', detail: volts('It is fed by shore only.'), result: volts(''), sense: '', limit: volts(''), margin: null, nominal: null, spare: '' })]),
     ],
     cautions: [{ kind: 'live modules', text: 'Cover them first.' }], local: 'Follow local codes.',
-    missing: [{ path: 'bank/block/capacity', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }], fault: '', silent: [{ id: 'M70', title: 'lead-acid at full label' }],
+    missing: [{ path: 'bank/block/capacity', at: 'bank, block', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }], fault: '', silent: [{ id: 'M70', title: 'lead-acid at full label' }],
     later: [{ id: 'M13', title: 'unlike plugs mated', kind: 'question', why: 'look at both halves' }, { id: 'M38', title: 'fuse too large', kind: 'to come', why: 'needs the wiring' }],
     places: [cannedPlace, { ...cannedPlace, name: 'Nowhere', home: true, lowC: null, annualC: null, highC: null, basis: volts(''), problem: 'no place is given' }],
     ...change,
