@@ -25,7 +25,7 @@ function night(i: number, low: number): TripSheet['dates'][number] {
 
 export function cannedTrip(change: Partial<TripSheet> = {}): TripSheet {
   return {
-    revision: 'aaaa0001', difference: '', state: 'answered', gaps: [], sentence: 'Propane ends the stay after 1.5 days, on Sat 28 Nov 2026.', nights: 'One night in two goes below the floor.', wrong: [{ what: 'inverter cut off by low voltage', nights: '1', of: '2', bar: 0.5 }], power: ['Breathing machine would lose power in 2 of 200 runs.'],
+    revision: 'aaaa0001', difference: '', state: 'answered', gaps: [], sentence: 'Propane ends the stay after 1.5 days, on Sat 28 Nov 2026.', poor: '', nights: 'One night in two goes below the floor.', wrong: [{ what: 'inverter cut off by low voltage', nights: '1', of: '2', bar: 0.5 }], power: ['Breathing machine would lose power in 2 of 200 runs.'],
     days: 2, legs: [{ place: { us: 'Sandy flat', metric: 'Sandy flat' }, from: 0, to: 2 }],
     stores: [
       { store: 'propane', text: '1.5 days', endsOn: 'Sat 28 Nov', why: { us: '4.4 lb aboard', metric: '2 kg aboard' }, working: { us: ['lasts = m ÷ q', '= 2 ÷ 1.3'], metric: ['lasts = m ÷ q'] }, chance: '90 of 100 runs', lasts: 1.5, low: 1, high: 1.8, reached: true, open: false, likely: true },
