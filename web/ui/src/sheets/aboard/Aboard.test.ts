@@ -255,7 +255,7 @@ describe('What is aboard?', () => {
     const bank = rig.sections[0]?.parts[0];
     if (!bank) throw new Error('no bank');
     for (const row of bank.rows.slice(0, 1)) row.state = 'taken';
-    if (bank.rows[2]) bank.rows[2].state = 'taken';
+    if (bank.rows[1]) Object.assign(bank.rows[1], { state: 'taken', raw: '100 %' });
     desk.rig.value = rig;
     await shown(Aboard, { desk }, async (target) => {
       const press = (text: string): void => [...target.querySelectorAll<HTMLButtonElement>('#part-bank button')].find((b) => textOf(b).startsWith(text))?.click();
@@ -268,7 +268,7 @@ describe('What is aboard?', () => {
       press('All of it is right');
       await later();
       expect(bodies.join()).toContain('"path":"bank/block/capacity","old":"100 Ah","new":"100 Ah"');
-      expect(bodies.join()).toContain('"path":"bank/heats below","old":"about 4 C","new":"about 4 C"');
+      expect(bodies.join()).toContain('"path":"bank/starts at","old":"100 %","new":"100 %"');
     });
   });
 
