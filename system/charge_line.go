@@ -26,6 +26,18 @@ func ChargeLinks(doc *rig.Rig) []rig.Link {
 	return append(links, doc.ChargeLine...)
 }
 
+// UnitAt returns which link of the charge line is its dc-dc unit, -1 where it has none. A file may keep a unit that was replaced, with the day it
+// was removed, and tell of one that comes later: of several it is the last that no day takes away, and where all of them go the last of all.
+func UnitAt(doc *rig.Rig) int {
+	at := -1
+	for i := range doc.ChargeLine {
+		if d := doc.ChargeLine[i].DCDC; d != nil && (at < 0 || !d.Removed.Given() || doc.ChargeLine[at].DCDC.Removed.Given()) {
+			at = i
+		}
+	}
+	return at
+}
+
 // linksOf returns a run of the wiring as pieces of a charge line: its cable, measured before worked out, and what stands in it.
 func linksOf(doc *rig.Rig, w *rig.Wire) []rig.Link {
 	cable := rig.Link{Run: &rig.Run{Gauge: w.Gauge, Length: w.Length, Ambient: w.Ambient}}
@@ -64,11 +76,12 @@ func linksOf(doc *rig.Rig, w *rig.Wire) []rig.Link {
 
 // lineEnd returns the input at which the charge line ends.
 func lineEnd(doc *rig.Rig) (rig.Terminal, bool) {
+	unit := UnitAt(doc)
 	for i := range doc.ChargeLine {
-		switch l := &doc.ChargeLine[i]; {
-		case l.DCDC != nil:
+		switch {
+		case i == unit:
 			return rig.Terminal{Part: "dc-dc", Port: "in"}, true
-		case l.Relay != nil:
+		case doc.ChargeLine[i].Relay != nil:
 			return rig.Terminal{Part: "relay", Port: "in"}, true
 		}
 	}

@@ -47,3 +47,48 @@ func TestChargeLineFromTheWiring(t *testing.T) {
 		t.Errorf("a line of which nothing is said has %g ohm", got)
 	}
 }
+
+// TestReplacedUnit: a file that keeps a unit which was replaced is the rig with the one that stands there now, in numbers and as a network, in
+// whichever order they are written. (An identity; no source.)
+func TestReplacedUnit(t *testing.T) {
+	const head = "campwright: 1\nname: line\nkind: van\nbank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 100 Ah}}\nvehicle: {alternators: [{rated: 160 A}]}\n" +
+		"wiring: {runs: [{from: dc-dc out, to: block 1, gauge: 6 AWG, length: 3 ft}]}\ncharge line:\n  - run: {gauge: 4 AWG, length: 40 ft}\n"
+	const past, now, later = "  - dc-dc: {output: 30 A, removed: 2025-05-01}\n", "  - dc-dc: {output: 50 A, fitted: 2025-05-01}\n", "  - dc-dc: {output: 50 A, fitted: 2025-05-01, removed: 2027-01-01}\n"
+	for _, c := range []struct {
+		what, line string
+		amps       float64
+	}{
+		{"alone", "  - dc-dc: {output: 50 A}\n", 50},
+		{"the old one first", past + now, 50},
+		{"the old one last", now + past, 50},
+		{"both go", past + later, 50},
+	} {
+		doc, faults := rig.Decode(strings.NewReader(head + c.line))
+		if len(faults) > 0 {
+			t.Fatal(c.what, faults)
+		}
+		full, gaps := Complete(doc)
+		if len(gaps) > 0 {
+			t.Fatal(c.what, gaps)
+		}
+		sys, err := Assemble(&full, Draw{}, 60)
+		if err != nil {
+			t.Fatal(c.what, err)
+		}
+		near.Rel(t, c.what+": the unit's output", sys.Supply.Unit.Params().OutputA, c.amps, 1e-12, "as written")
+		n, err := NewNetwork(&full, sys, Draw{}, Nominal)
+		if err != nil {
+			t.Fatal(c.what, err)
+		}
+		cruise, ok := n.State(StateCruise)
+		if !ok {
+			t.Fatalf("%s: no state with the engine at cruise", c.what)
+		}
+		got := n.Solve(cruise)
+		p, ok := got.Part("dc-dc out")
+		if got.Problem != "" || !ok {
+			t.Errorf("%s: %s, part there: %v", c.what, got.Problem, ok)
+		}
+		near.Rel(t, c.what+": what it gives", -p.Amps, c.amps, 0.01, "its limit, rounded at the corner")
+	}
+}

@@ -46,10 +46,11 @@ func (b *builder) parts() {
 			b.link(linkCharger, i, name, "shore/chargers/"+name, rig.Terminal{Part: "charger", Name: name, Port: "ac"}, rig.Terminal{Part: "charger", Name: name, Port: "dc"}, false)
 		}
 	}
+	unit := UnitAt(b.doc)
 	for i := range b.doc.ChargeLine {
 		in, out := rig.Terminal{Part: "dc-dc", Port: "in"}, rig.Terminal{Part: "dc-dc", Port: "out"}
 		switch l := &b.doc.ChargeLine[i]; {
-		case l.DCDC != nil:
+		case i == unit:
 			n.inside(b.terminal(in, "-"), b.terminal(out, "-"), insideOhm)
 			if name := l.DCDC.Controller; name != "" {
 				shared := rig.Terminal{Part: "controller", Name: name, Port: "bank"}
@@ -317,10 +318,8 @@ func (b *builder) chargingV() float64 {
 			v = math.Max(v, b.d.Of(s.Chargers[i].Absorption))
 		}
 	}
-	for i := range b.doc.ChargeLine {
-		if u := b.doc.ChargeLine[i].DCDC; u != nil {
-			v = math.Max(v, b.d.Of(u.Absorption))
-		}
+	if i := UnitAt(b.doc); i >= 0 {
+		v = math.Max(v, b.d.Of(b.doc.ChargeLine[i].DCDC.Absorption))
 	}
 	return v
 }

@@ -103,6 +103,9 @@ func (a *assembler) supply() {
 	for i := range a.kit.line {
 		a.link(&s, &a.kit.line[i])
 	}
+	if i := UnitAt(a.doc); i >= 0 {
+		a.dcdc(&s, a.doc.ChargeLine[i].DCDC)
+	}
 	if shore := a.doc.Shore; shore != nil {
 		s.Inlet, s.HasInlet = convert.ServiceNamed(shore.Inlet)
 		s.LimitA, s.MakeUp = given(shore.Limit), shore.MakeUp == "yes"
@@ -180,8 +183,6 @@ func (a *assembler) link(s *Supply, l *rig.Link) {
 		s.LineOhm += catalogue.FuseOhm
 	case l.Plug.State != 0:
 		s.LineOhm += catalogue.PlugOhm
-	case l.DCDC != nil:
-		a.dcdc(s, l.DCDC)
 	case l.Relay != nil:
 		relay, err := convert.NewRelay(convert.RelayParams{LoopOhm: s.LineOhm + relayOhm, RatedA: given(l.Relay.Rated)})
 		a.fail(err)
