@@ -84,9 +84,9 @@ describe('What is aboard?', () => {
     });
   });
 
-  it('says in place what each mark means', () => {
+  it('says in place what each mark on the sheet means', () => {
     mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
-      expect([...target.querySelectorAll('.legend dt')].map(textOf)).toEqual(['measured', 'stated', 'about', 'taken', 'default', 'unknown']);
+      expect([...target.querySelectorAll('.legend dt')].map(textOf)).toEqual(['stated', 'about', 'default', 'unknown']);
     });
   });
 
