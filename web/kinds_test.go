@@ -78,6 +78,56 @@ func TestRemoveWhatIsNamed(t *testing.T) {
 	}
 }
 
+// TestRemoveWithUsers removes a part together with what names it, or lets that name another: each time the file is in order, and one undo
+// brings all of it back.
+func TestRemoveWithUsers(t *testing.T) {
+	path := exampleRig(t)
+	s := newTestServer(t, path)
+	before := fileText(t, path)
+	v := decoded[UsersView](t, get(s, "/api/part/users?path="+url.QueryEscape("controllers/pantry")))
+	if len(v.Users) == 0 || v.Users[0].Words != "array front pair, controller" || v.Users[0].Goes != "array front pair" || len(v.Others) != 1 || v.Others[0] != "wardrobe" {
+		t.Errorf("who names the pantry: %+v", v)
+	}
+	if v := decoded[UsersView](t, get(s, "/api/part/users?path="+url.QueryEscape("appliances/lights"))); len(v.Users) > 0 {
+		t.Errorf("who names the lights: %+v", v)
+	}
+	for _, c := range []struct {
+		ask        PartAsk
+		gone, kept string
+	}{
+		{PartAsk{Path: "controllers/pantry", Users: "remove"}, "name: front pair", "late three"},
+		{PartAsk{Path: "controllers/pantry", Users: "point", To: "wardrobe"}, "controller: pantry", "front pair"},
+		{PartAsk{Path: "modules/late 220", Users: "point", To: "field 200"}, "module: late 220", "late three"},
+		{PartAsk{Path: "appliances/breathing machine", Users: "remove"}, "breathing machine", "late three"},
+	} {
+		c.ask.Do, c.ask.Revision = "remove", revisionOf(t, s)
+		w := post(t, s, "/api/part", c.ask)
+		if w.Code != http.StatusOK {
+			t.Errorf("%+v: %d %s", c.ask, w.Code, w.Body)
+			continue
+		}
+		after := decoded[RigView](t, w)
+		_, faults := rig.Decode(strings.NewReader(after.Source))
+		if len(faults) > 0 || strings.Contains(withoutRemarks(after.Source), c.gone) || !strings.Contains(after.Source, c.kept) {
+			t.Errorf("%+v: %v in\n%s", c.ask, faults, after.Source)
+		}
+		decoded[RigView](t, post(t, s, "/api/undo", StepAsk{Revision: after.Revision}))
+		if fileText(t, path) != before {
+			t.Fatal("one undo does not bring all of it back")
+		}
+	}
+}
+
+// withoutRemarks is a text without what stands behind number signs.
+func withoutRemarks(text string) string {
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		body, _, _ := strings.Cut(line, "#")
+		b.WriteString(body + "\n")
+	}
+	return b.String()
+}
+
 func TestAddKind(t *testing.T) {
 	path := exampleRig(t)
 	s := newTestServer(t, path)

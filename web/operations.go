@@ -29,6 +29,7 @@ func (s *Server) operations(mux *http.ServeMux) huma.API {
 	s.editOperations(api)
 	s.tryOperations(api)
 	s.partOperation(api)
+	s.usersOperation(api)
 	s.kindsOperation(api)
 	s.historyOperations(api)
 	s.startOperations(api)

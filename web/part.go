@@ -22,6 +22,8 @@ type PartAsk struct {
 	Path     string            `json:"path" maxLength:"500" doc:"of the part; to add one, of its list"`
 	Name     string            `json:"name,omitempty" maxLength:"100" doc:"of the new, copied or renamed part, where parts have names"`
 	Kind     string            `json:"kind,omitempty" maxLength:"100" doc:"of a new part, out of those that can be picked; it brings name and values"`
+	Users    string            `json:"users,omitempty" enum:"remove,point" doc:"what becomes of those that name a part which is removed"`
+	To       string            `json:"to,omitempty" maxLength:"100" doc:"the part that they name instead"`
 	Values   map[string]string `json:"values,omitempty" doc:"what a new part says, by key"`
 }
 
@@ -74,7 +76,12 @@ func (s *Server) changePart(open OpenRig, ask PartAsk) (after store.State, added
 		}
 		ask.Values[key] = m.text
 	}
+	note := ""
 	edits, err := partEdits(state.Text, ask)
+	if ask.Do == "remove" && ask.Users != "" {
+		edits, err = removalWith(state.Text, ask)
+		note = store.Where(ask.Path) + " removed, with what named it"
+	}
 	if err != nil {
 		return store.State{}, "", refused{err}
 	}
@@ -89,18 +96,14 @@ func (s *Server) changePart(open OpenRig, ask PartAsk) (after store.State, added
 			return store.State{}, "", err
 		}
 	}
-	after, err = open.Edit(state.Revision, edits, "")
+	after, err = open.Edit(state.Revision, edits, note)
 	return after, added, err
 }
 
 // spoilt refuses a change of a part that would put into disorder what was in order: one that others still name cannot go, and one beside
 // which there is no room cannot come.
 func spoilt(before, after []byte, do string) error {
-	_, old := rig.Decode(bytes.NewReader(before))
-	_, now := rig.Decode(bytes.NewReader(after))
-	now = slices.DeleteFunc(now, func(f rig.Fault) bool {
-		return slices.ContainsFunc(old, func(o rig.Fault) bool { return o.Problem == f.Problem && o.Value == f.Value })
-	})
+	now := newFaults(before, after)
 	if len(now) == 0 {
 		return nil
 	}

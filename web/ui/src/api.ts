@@ -191,6 +191,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/part/users": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who names this part? */
+        get: operations["users"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pulse": {
         parameters: {
             query?: never;
@@ -928,6 +945,13 @@ export interface components {
             path: string;
             /** @description that is shown */
             revision: string;
+            /** @description the part that they name instead */
+            to?: string;
+            /**
+             * @description what becomes of those that name a part which is removed
+             * @enum {string}
+             */
+            users?: "remove" | "point";
             /** @description what a new part says, by key */
             values?: {
                 [key: string]: string;
@@ -1158,6 +1182,14 @@ export interface components {
             problem: string;
             remark: string;
             state: string;
+        };
+        UserRow: {
+            goes: string;
+            words: string;
+        };
+        UsersView: {
+            others: string[];
+            users: components["schemas"]["UserRow"][];
         };
         VerdictCount: {
             /** Format: int64 */
@@ -1864,6 +1896,56 @@ export interface operations {
             };
             /** @description Conflict */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["ErrorModel"];
+                };
+            };
+        };
+    };
+    users: {
+        parameters: {
+            query: {
+                /** @description of the part */
+                path: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["UsersView"];
+                };
+            };
+            /** @description Not Found */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

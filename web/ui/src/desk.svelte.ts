@@ -12,6 +12,7 @@ export type HistoryView = Schemas['HistoryView'];
 export type CompareView = Schemas['CompareView'];
 export type RigsView = Schemas['RigsView'];
 export type TryView = Schemas['TryView'];
+export type UsersView = Schemas['UsersView'];
 export type KindRow = Schemas['KindRow'];
 export type TripSheet = Schemas['TripSheet'];
 export type Curve = Schemas['Curve'];

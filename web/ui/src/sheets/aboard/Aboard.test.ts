@@ -162,6 +162,35 @@ describe('What is aboard?', () => {
     });
   });
 
+  it('asks what becomes of those that name a part before it goes', async () => {
+    const asked: string[] = [];
+    const desk = new Desk((path, init) => {
+      asked.push(`${path} ${String(init?.body ?? '')}`);
+      if (path.startsWith('/api/part/users')) return Promise.resolve(Response.json({ users: [{ words: 'array front, controller', goes: 'array front' }], others: ['rear unit'] }));
+      return Promise.resolve(Response.json(path === '/api/part' ? cannedRig({ revision: 'aaaa0002' }) : cannedTrip()));
+    });
+    const rig = cannedRig();
+    rig.sections.push({ path: 'controllers', title: 'Controllers', doc: '', form: 'named', there: true, total: { us: '', metric: '' }, parts: [{
+      path: 'controllers/front unit', pattern: 'controllers/*', name: 'front unit', member: true, lists: [], unsaid: [], rows: [],
+    }] });
+    desk.rig.value = rig;
+    await shown(Aboard, { desk }, async (target) => {
+      const press = async (text: string): Promise<void> => {
+        [...target.querySelectorAll<HTMLButtonElement>('#part-controllers button')].find((b) => textOf(b).startsWith(text))?.click();
+        await new Promise((done) => setTimeout(done, 20));
+        flushSync();
+      };
+      await press('Remove front unit');
+      expect(textOf(target.querySelector('.users'))).toContain('Named by array front, controller. If it goes:');
+      expect(asked.some((a) => a.startsWith('/api/part '))).toBe(false);
+      await press('Keep it');
+      expect(target.querySelector('.users')).toBeNull();
+      await press('Remove front unit');
+      await press('Name this instead');
+      expect(asked.find((a) => a.startsWith('/api/part '))).toContain('"do":"remove","path":"controllers/front unit","users":"point","to":"rear unit"');
+    });
+  });
+
   it('offers what may have been meant as buttons', async () => {
     const edits: string[] = [];
     const desk = new Desk((path, init) => {
