@@ -22,7 +22,7 @@ const (
 
 // Find returns the places of a name, the largest first, at most 20. Where there is none it returns the names nearest to it instead, at
 // most 8, the likeliest first; both are empty where nothing comes close. The name may be followed by region or country, with a comma or
-// without, by code or name, and led by an offset: "Moab UT", "Halifax, CA", "paris, france", "12 mi N of Moab". Case, accents and
+// without, by code or name, and led by an offset: "Moab UT", "Halifax, CA", "paris, france", "12 mi N of Moab", "near Moab". Case, accents and
 // punctuation do not matter. A name of nothing, of more than 100 bytes, or with an offset over 300 km is an error.
 func Find(text string) (found, near []Place, err error) {
 	text = strings.TrimSpace(text)
@@ -46,6 +46,14 @@ func Find(text string) (found, near []Place, err error) {
 			return o.shift(list), nil, nil
 		}
 	}
+	if town := vague.ReplaceAllString(rest, ""); town != rest && Fold(town) != "" {
+		rest = town
+		for q := range t.readings(rest) {
+			if list := t.exact(q); len(list) > 0 {
+				return o.shift(list), nil, nil
+			}
+		}
+	}
 	for q := range t.readings(rest) {
 		for _, p := range o.shift(t.close(q)) {
 			if !slices.Contains(near, p) {
@@ -58,6 +66,9 @@ func Find(text string) (found, near []Place, err error) {
 	}
 	return nil, near[:min(len(near), mostNear)], nil
 }
+
+// vague are words before a name that say no more than that the place is thereabouts: the town itself is the best that is known.
+var vague = regexp.MustCompile(`(?i)^(?:(?:somewhere|just|right|mostly)\s+)*(?:near(?:by)?|around|about|by|close\s+to|next\s+to|outside(?:\s+of)?|in|at)\s+`)
 
 // query is one reading of what was asked for.
 type query struct {

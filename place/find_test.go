@@ -129,6 +129,25 @@ func TestNearMisses(t *testing.T) {
 }
 
 // Places of one name: all are offered, the largest first, each told from the others.
+// Words that say that a place is thereabouts mean the town. (The towns are real ones.)
+func TestThereabouts(t *testing.T) {
+	for text, want := range map[string]string{
+		"near Ajo, Arizona": "Ajo, AZ, US", "outside of Moab Utah": "Moab, UT, US", "somewhere near Quartzsite": "Quartzsite, AZ, US",
+		"just outside Moab, UT": "Moab, UT, US", "around Halifax, CA": "Halifax, NS, CA",
+	} {
+		found, _, err := Find(text)
+		switch {
+		case err != nil:
+			t.Errorf("%s: %v", text, err)
+		case len(found) == 0 || found[0].String() != want:
+			t.Errorf("%s: %v, wanted %s", text, found, want)
+		}
+	}
+	if _, near, err := Find("near Quartsite"); err != nil || len(near) == 0 || near[0].String() != "Quartzsite, AZ, US" {
+		t.Errorf("a slip of the pen after such a word: %v, %v", near, err)
+	}
+}
+
 func TestNamesakes(t *testing.T) {
 	found, _, err := Find("Springfield")
 	if err != nil {
