@@ -75,7 +75,8 @@ func (f *Forecast) poorOf(kit *system.Kit, draws map[string][]float64, runs []me
 	return out, nil
 }
 
-// poor returns the member that the share of poorShare fared worse than.
+// poor returns the member that the share of poorShare fared worse than. Of members that break the floor in the same step the worse is the one
+// whose nights are lower: how far an empty bank sinks says little.
 func (f *Forecast) poor(runs []memberRun) int {
 	order := make([]int, len(runs))
 	for m := range order {
@@ -83,7 +84,10 @@ func (f *Forecast) poor(runs []memberRun) int {
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
 		x, y := f.untilBelow(&runs[a].outcome), f.untilBelow(&runs[b].outcome)
-		if x == y {
+		switch {
+		case x == y && runs[a].below >= 0:
+			x, y = meanLow(&runs[a]), meanLow(&runs[b])
+		case x == y:
 			x, y = runs[a].minSoC, runs[b].minSoC
 		}
 		switch {
@@ -95,6 +99,15 @@ func (f *Forecast) poor(runs []memberRun) int {
 		return 0
 	})
 	return order[int(poorShare*float64(len(runs)))]
+}
+
+// meanLow is the mean of a run's lowest charges of each night.
+func meanLow(r *memberRun) float64 {
+	sum := 0.0
+	for _, low := range r.lows {
+		sum += float64(low)
+	}
+	return sum / math.Max(1, float64(len(r.lows)))
 }
 
 // Poor is the poor run for a completed document.
