@@ -101,8 +101,8 @@ func (a *Answers) Set(key, text string) error {
 			*to = 0
 			return nil
 		}
-		n, err := strconv.Atoi(text)
-		if err != nil || n < 1 || n > most {
+		n, ok := wholeNumber(text, key == "nights")
+		if !ok || n < 1 || n > most {
 			return Fault{key, fmt.Sprintf("%q is not a number from 1 to %d", text, most), ""}
 		}
 		*to = n
@@ -144,6 +144,49 @@ func (a *Answers) Set(key, text string) error {
 		}
 	}
 	return nil
+}
+
+// spelled are numbers as people write them out.
+var spelled = map[string]int{
+	"a": 1, "an": 1, "one": 1, "two": 2, "couple": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+	"twelve": 12, "fourteen": 14, "twenty": 20, "thirty": 30, "just me": 1, "me": 1, "myself": 1, "alone": 1,
+}
+
+// wholeNumber reads a number with what is counted behind it: "2", "two", "a couple", "10 nights", "3 people", and where nights are asked
+// for "two weeks".
+func wholeNumber(text string, nights bool) (n int, ok bool) {
+	text = strings.ToLower(strings.Trim(text, " .!"))
+	if n, ok := spelled[text]; ok {
+		return n, true
+	}
+	words := strings.Fields(strings.TrimPrefix(strings.ReplaceAll(text, "of us", ""), "about "))
+	if len(words) > 1 && words[0] == "a" && words[1] == "couple" {
+		words = words[1:]
+	}
+	if len(words) > 1 && words[1] == "of" {
+		words = append(words[:1], words[2:]...)
+	}
+	if len(words) == 0 || len(words) > 2 {
+		return 0, false
+	}
+	n, err := strconv.Atoi(words[0])
+	if err != nil {
+		if n, ok = spelled[words[0]]; !ok {
+			return 0, false
+		}
+	}
+	if len(words) == 1 {
+		return n, true
+	}
+	switch strings.TrimSuffix(words[1], "s") {
+	case "night", "day", "people", "person", "adult":
+		return n, true
+	case "week":
+		return 7 * n, nights && n < 1000
+	case "month":
+		return 30 * n, nights && n < 1000
+	}
+	return 0, false
 }
 
 // Fault is one answer that cannot be used.
@@ -303,7 +346,11 @@ func readWish(text string) (wish, Fault) {
 		return wish{}, Fault{"wishes", fmt.Sprintf("%.40q is no name", text), fmt.Sprintf("use a word of at most %d letters", longestWish)}
 	}
 	if first, rest, ok := strings.Cut(name, " "); ok {
-		if n, err := strconv.Atoi(strings.TrimSuffix(first, "x")); err == nil {
+		n, err := strconv.Atoi(strings.TrimSuffix(first, "x"))
+		if written, ok := spelled[strings.ToLower(first)]; ok {
+			n, err = written, nil
+		}
+		if err == nil {
 			if n < 1 || n > mostOfOne {
 				return wish{}, Fault{"wishes", fmt.Sprintf("%q: %d of one thing", text, n), fmt.Sprintf("1 to %d", mostOfOne)}
 			}

@@ -304,3 +304,28 @@ func TestAnswers_Set(t *testing.T) {
 		t.Errorf("%d questions", len(seen))
 	}
 }
+
+// Numbers are understood as people write them, and what is none is told with its limits. (Plain English, no source.)
+func TestSetNumbers(t *testing.T) {
+	for text, want := range map[string]int{
+		"2": 2, "two": 2, "Two": 2, "a couple": 2, "just me": 1, "3 people": 3, "two of us": 2, "a couple of nights": 2, "10 nights": 10, "two weeks": 14, "a month": 30, "a week": 7, "about 12": 12, "": 0,
+	} {
+		a := starter.Answers{}
+		if err := a.Set("nights", text); err != nil || a.Nights != want {
+			t.Errorf("%q: %d nights, %v; wanted %d", text, a.Nights, err, want)
+		}
+	}
+	if a := (starter.Answers{}); a.Set("people", "two weeks") == nil {
+		t.Error("two weeks are people")
+	}
+	a := starter.Answers{}
+	if err := a.Set("wishes", "two laptops, a microwave"); err != nil {
+		t.Error(err)
+	}
+	for _, text := range []string{"many", "two and a half", "0", "-1", "900", "99999999999 weeks", "2 laptops"} {
+		a := starter.Answers{}
+		if err := a.Set("nights", text); err == nil || a.Nights != 0 {
+			t.Errorf("%q was taken as %d nights", text, a.Nights)
+		}
+	}
+}
