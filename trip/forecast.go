@@ -292,12 +292,37 @@ func lightKey(doc *rig.Rig) string {
 	for _, c := range doc.Controllers {
 		fmt.Fprintf(&key, "%s %s;", c.Name, c.Kind)
 	}
+	if doc.Wiring != nil {
+		homeRuns(&key, doc.Wiring)
+	}
 	for _, l := range doc.ChargeLine {
 		if l.DCDC != nil {
 			key.WriteString(l.DCDC.Controller)
 		}
 	}
 	return key.String() + doc.Bank.Chemistry
+}
+
+// homeRuns adds what a wiring says of the cables from the roof beyond what the arrays take over from it.
+func homeRuns(key *strings.Builder, w *rig.Wiring) {
+	for i := range w.Combiners {
+		fmt.Fprintf(key, "%s %q;", w.Combiners[i].Name, w.Combiners[i].Arrays)
+	}
+	number := func(v *rig.Value) { fmt.Fprintf(key, " %v %v %v %v", v.Quantity.Base, v.Low, v.High, v.State) }
+	for i := range w.Runs {
+		r := &w.Runs[i]
+		ends := r.From + ";" + r.To
+		if !strings.Contains(ends, "array ") && !strings.Contains(ends, "combiner ") {
+			continue
+		}
+		key.WriteString(ends)
+		number(&r.Ohms)
+		if read := r.Reading; read != nil {
+			number(&read.Start)
+			number(&read.End)
+			number(&read.Current)
+		}
+	}
 }
 
 // worker has the memory one goroutine needs.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 
 	"campwright/quantity"
 	"campwright/rig"
@@ -19,14 +20,14 @@ func sitePath(i int) string { return fmt.Sprintf("trip/%d/site", i+1) }
 
 // shares draws a Latin hypercube: for each path a permutation of the members' strata with a place inside each, so that every guess is
 // covered evenly however few the members. The stream of a path depends on the seed and the path alone: a new guess does not move the
-// others.
+// others. The unit at the end of the charge line keeps its stream however many links stand before it.
 //
 // Source: [MCKAY-1979].
 func shares(paths []string, members int, seed uint64) map[string][]float64 {
 	out := make(map[string][]float64, len(paths))
 	for _, path := range paths {
 		h := fnv.New64a()
-		h.Write([]byte(path))
+		h.Write([]byte(unnumbered(path)))
 		r := rand.New(rand.NewPCG(seed, h.Sum64()))
 		col := make([]float64, members)
 		for m, stratum := range r.Perm(members) {
@@ -35,6 +36,15 @@ func shares(paths []string, members int, seed uint64) map[string][]float64 {
 		out[path] = col
 	}
 	return out
+}
+
+// unnumbered is the path of a value without the place in the charge line, for parts of which the line has one.
+func unnumbered(path string) string {
+	rest, ok := strings.CutPrefix(path, "charge line/")
+	if _, part, found := strings.Cut(rest, "/"); ok && found && (strings.HasPrefix(part, "dc-dc/") || strings.HasPrefix(part, "relay/")) {
+		return "charge line/" + part
+	}
+	return path
 }
 
 // widest ranks the guesses by the share of an answer's variance that they explain alone, widest first, from the same members that gave the

@@ -19,6 +19,12 @@ func nameOf(path string) string {
 		tail := strings.Join(parts[2:], " ")
 		tail = strings.TrimSuffix(tail, " rate")
 		return tail + " of " + parts[1]
+	case len(parts) == 4 && parts[0] == "charge line" && parts[2] == "dc-dc":
+		return parts[3] + " of the dc-dc unit"
+	case len(parts) == 4 && parts[0] == "charge line" && parts[2] == "relay":
+		return parts[3] + " of the charge relay"
+	case len(parts) == 4 && parts[0] == "charge line":
+		return parts[3] + " of link " + parts[1] + " of the charge line"
 	case len(parts) == 3 && parts[0] == "bank":
 		return "bank block " + parts[2]
 	}
