@@ -25,15 +25,28 @@ func TestJourneyStart(t *testing.T) {
 			b.click("[...document.querySelectorAll('button')].find(x => x.textContent.startsWith('Begin'))")
 			b.do(cdp.WaitVisible(cdp.CSS(".form .do")))
 			b.do(cdp.SendKeys(cdp.CSS(".form input"), "Siskin"))
+
+			// A place is understood as people say it, and a slip of the pen is offered right.
+			b.until("document.querySelector('.form input[placeholder*=Quartzsite]') !== null")
+			b.do(cdp.SendKeys(cdp.CSS(".form input[placeholder*=Quartzsite]"), "near Quartzite"))
+			b.until("document.querySelector('.form .offers button')?.textContent === 'Quartzsite, AZ, US'")
+			b.shot("place-" + screen.name)
+			b.click("document.querySelector('.form .offers button')")
+			b.until("document.querySelector('.form input[placeholder*=Quartzsite]').value === 'Quartzsite, AZ, US'")
 			js[bool](b, "document.querySelector('.form .do').scrollIntoView({block: 'center'}), true")
 			b.shot("new-" + screen.name)
 			b.accessible()
 			b.do(cdp.Click(cdp.CSS(".form .do")), cdp.WaitVisible(cdp.CSS("#part-bank")))
 			b.until("document.querySelector('.rig .value').textContent.includes('Siskin')")
-			js[bool](b, "location.hash = '#start', true")
-			b.do(cdp.WaitVisible(cdp.CSS(".keep input")), cdp.SendKeys(cdp.CSS(".keep input"), "siskin "+screen.name), cdp.Click(cdp.CSS(".keep button")))
-			b.do(cdp.WaitVisible(cdp.CSS("#part-bank")))
-			if _, err := os.Stat(filepath.Join(filepath.Dir(path), "siskin "+screen.name+".yaml")); err != nil {
+
+			// The sheet is read from its head, and says that the rig is not saved yet; it is saved right there.
+			b.until("scrollY === 0 && document.activeElement?.id === 'sheet'")
+			b.shot("unsaved-" + screen.name)
+			b.accessible()
+			b.until("document.querySelector('.unsaved input').value === 'Siskin'")
+			b.do(cdp.SendKeys(cdp.CSS(".unsaved input"), " "+screen.name), cdp.Click(cdp.CSS(".unsaved button")))
+			b.until("document.querySelector('.unsaved') === null && document.querySelector('#part-bank') !== null")
+			if _, err := os.Stat(filepath.Join(filepath.Dir(path), "Siskin "+screen.name+".yaml")); err != nil {
 				t.Error(err)
 			}
 			js[bool](b, "location.hash = '#start', true")

@@ -22,6 +22,7 @@ type RigView struct {
 	Kind     string      `json:"kind"`
 	File     string      `json:"file"`     // its name, without the folder
 	Saved    bool        `json:"saved"`    // it is a file; otherwise it is gone when the program ends
+	Demo     bool        `json:"demo"`     // it is one to look around in, inside the program
 	Revision string      `json:"revision"` // names the text
 	Label    string      `json:"label"`    // names it for people
 	Changed  string      `json:"changed"`  // day on which the file was last changed, in words; empty where it is no file
@@ -119,7 +120,7 @@ func understood(file string, state store.State) reading {
 
 func (s *Server) rigView(r reading) RigView {
 	v := RigView{
-		Name: r.said.Name, Kind: r.said.Kind, File: r.file, Saved: r.state.Saved, Revision: r.revision, Label: r.state.Label, Today: spelled(s.options.Now()),
+		Name: r.said.Name, Kind: r.said.Kind, File: r.file, Saved: r.state.Saved, Demo: !r.state.Saved && r.file != ownRig, Revision: r.revision, Label: r.state.Label, Today: spelled(s.options.Now()),
 		Undo: r.state.Undo, Redo: r.state.Redo, Source: string(r.state.Text), Faults: r.faults, Gaps: gapViews(r.gaps, r.text.Bytes),
 		Sections: sectionsOf(&r.said, &r.full), Program: s.options.Version,
 	}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -19,6 +20,9 @@ import (
 
 	"github.com/danielgtaylor/huma/v2"
 )
+
+// ownRig is what a rig goes by that was begun here, until it is saved under a name. Whatever else is in memory only is a demo.
+const ownRig = "new rig"
 
 // Demo is a rig to look around in, inside the program.
 type Demo struct {
@@ -81,6 +85,11 @@ type openInput struct{ Body OpenAsk }
 type saveAsInput struct{ Body SaveAsAsk }
 type newInput struct{ Body NewAsk }
 
+type newTryInput struct {
+	Key  string `query:"key" required:"true" maxLength:"40" doc:"of the question"`
+	Text string `query:"text" maxLength:"2000"`
+}
+
 func (s *Server) startOperations(api huma.API) {
 	problems := []int{404, 409, 422, 500}
 	huma.Register(api, huma.Operation{
@@ -107,13 +116,23 @@ func (s *Server) startOperations(api huma.API) {
 		return s.turnTo(opened)
 	})
 	huma.Register(api, huma.Operation{
+		OperationID: "newTry", Method: http.MethodGet, Path: "/api/new/try", Summary: "What would this answer mean?", Errors: []int{422},
+	}, func(_ context.Context, in *newTryInput) (*tryOutput, error) {
+		m := s.answerMeant(in.Key, in.Text)
+		v := TryView{Problem: m.problem, Means: alike(m.text), Remark: m.remark, Offers: m.offers}
+		if v.Offers == nil {
+			v.Offers = []Offer{}
+		}
+		return &tryOutput{v}, nil
+	})
+	huma.Register(api, huma.Operation{
 		OperationID: "new", Method: http.MethodPost, Path: "/api/new", Summary: "Begin a rig from a few answers", Errors: problems,
 	}, func(_ context.Context, in *newInput) (*rigOutput, error) {
 		text, err := s.begun(in.Body.Answers)
 		if err != nil {
 			return nil, s.fail("new", refused{err})
 		}
-		return s.turnTo(store.Scratch("new rig", text, s.options.Now))
+		return s.turnTo(store.Scratch(ownRig, text, s.options.Now))
 	})
 }
 
@@ -208,31 +227,59 @@ func (s *Server) saveAs(name string) (OpenRig, error) {
 	return s.openFile(path)
 }
 
+// today is the day on which months without a year are counted on.
+func (s *Server) today() rig.Date {
+	now := s.options.Now()
+	return rig.Date{Year: now.Year(), Month: int(now.Month()), Day: now.Day(), State: figure.Plain}
+}
+
+// answerMeant reads the answer to a question of a new rig as it was typed; an empty one takes the usual answer.
+func (s *Server) answerMeant(key, said string) meaning {
+	m := meaning{text: strings.TrimSpace(said)}
+	if m.text == "" {
+		return m
+	}
+	switch key {
+	case "when": // a month alone is an answer too
+		if day := dateMeant(m.text, s.options.Now()); day.problem == "" || len(day.offers) > 1 {
+			m = day
+		}
+	case "place":
+		m = placeMeant(m.text)
+	}
+	if m.problem != "" {
+		return m
+	}
+	a := starter.Answers{Today: s.today()}
+	if err := a.Set(key, m.text); err != nil {
+		_, problem, _ := strings.Cut(err.Error(), ": ") // the question stands beside it
+		m.problem = plainWords(problem)
+	}
+	return m
+}
+
 // begun makes the text of a new rig out of answers.
 func (s *Server) begun(answers map[string]string) ([]byte, error) {
-	now := s.options.Now()
-	a := starter.Answers{Today: rig.Date{Year: now.Year(), Month: int(now.Month()), Day: now.Day(), State: figure.Plain}}
-	var all []error
-	keys := make([]string, 0, len(answers))
-	for k := range answers {
-		keys = append(keys, k)
+	a := starter.Answers{Today: s.today()}
+	asked := map[string]string{"name": "What is it called?"}
+	for _, q := range starter.Questions() {
+		asked[q.Key] = q.Ask
 	}
-	slices.Sort(keys)
+	keys := slices.Sorted(maps.Keys(answers))
+	var all []error
 	for _, k := range keys {
-		said := answers[k]
-		if k == "when" { // a month alone is an answer too
-			m := dateMeant(strings.TrimSpace(said), now)
-			if len(m.offers) > 1 {
-				return nil, errors.New(m.problem)
+		m := s.answerMeant(k, answers[k])
+		if m.problem == "" {
+			err := a.Set(k, m.text)
+			if err == nil {
+				continue
 			}
-			if m.problem == "" {
-				said = m.text
-			}
+			m.problem = plainWords(err.Error())
 		}
-		all = append(all, a.Set(k, said))
+		all = append(all, fmt.Errorf("%s %s", asked[k], figure.Sentence(m.problem)))
 	}
 	if err := errors.Join(all...); err != nil {
-		return nil, errors.New(plainWords(err.Error()))
+		return nil, err
 	}
 	start, err := starter.Build(a)
 	if err != nil {

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -75,6 +76,45 @@ func TestNewRig(t *testing.T) {
 	}
 	if text := problem(t, post(t, s, "/api/new", NewAsk{map[string]string{"people": "many", "nights": "0"}}), http.StatusUnprocessableEntity); !strings.Contains(text, "many") || !strings.Contains(text, "nights") {
 		t.Errorf("faults %q", text)
+	}
+}
+
+// TestNewAnswers reads answers as they are typed: places thereabouts, numbers in words, days that have passed; and the rig that they make
+// is the owner's, not saved yet, and no demo. (The clock of the tests stands at 24 November 2026.)
+func TestNewAnswers(t *testing.T) {
+	s, _ := startServer(t)
+	tried := func(key, text string) TryView {
+		return decoded[TryView](t, get(s, "/api/new/try?"+url.Values{"key": {key}, "text": {text}}.Encode()))
+	}
+	if v := tried("place", "near Ajo, Arizona"); v.Problem != "" || v.Remark != "taken as Ajo, AZ, US" {
+		t.Errorf("near Ajo: %+v", v)
+	}
+	if v := tried("place", "Quartzite"); v.Problem == "" || len(v.Offers) == 0 || v.Offers[0].Text != "Quartzsite, AZ, US" {
+		t.Errorf("Quartzite: %+v", v)
+	}
+	if v := tried("people", "two"); v.Problem != "" {
+		t.Errorf("two: %+v", v)
+	}
+	if v := tried("people", "a few"); !strings.HasPrefix(v.Problem, `"a few" is not a number`) {
+		t.Errorf("a few: %+v", v)
+	}
+	if v := tried("when", "January 5 2020"); v.Problem != "" || v.Remark != "this day has passed" {
+		t.Errorf("a day that has passed: %+v", v)
+	}
+	for key, text := range map[string]string{"when": "March", "nights": "two weeks", "wishes": "two laptops", "kind": "van", "place": ""} {
+		if v := tried(key, text); v.Problem != "" || v.Remark != "" {
+			t.Errorf("%s %s: %+v", key, text, v)
+		}
+	}
+	rig := decoded[RigView](t, post(t, s, "/api/new", NewAsk{map[string]string{"people": "two", "place": "near Ajo, Arizona", "nights": "two weeks", "when": "March"}}))
+	if r := rowOf(t, rig, "people"); r.Raw != "2" || rig.Demo || rig.Saved || rig.Label == "" {
+		t.Errorf("people %+v, demo %v, saved %v", r, rig.Demo, rig.Saved)
+	}
+	if r := rowOf(t, rig, "trip/1/place"); r.Raw != "Ajo, AZ, US" {
+		t.Errorf("place %+v", r)
+	}
+	if demo := decoded[RigView](t, post(t, s, "/api/open", OpenAsk{"demo:northern van"})); !demo.Demo {
+		t.Error("a demo is not told as one")
 	}
 }
 

@@ -53,7 +53,7 @@ export function cannedRig(change: Partial<RigView> = {}): RigView {
   return {
     name: 'Tern', kind: 'van', file: 'tern.yaml', revision: 'aaaa0001', changed: '24 November 2026', today: '25 November 2026', source: 'campwright: 1\n',
     faults: [], gaps: [], asks: [], program: 'test',
-    alike: [{ n: 5, why: 'its ends are usual' }], sentence: { us: '60 lb of propane.', metric: '27.2 kg of propane.' }, saved: true, label: '2 changes', undo: 'people: 2 to 3', redo: '', added: '',
+    alike: [{ n: 5, why: 'its ends are usual' }], sentence: { us: '60 lb of propane.', metric: '27.2 kg of propane.' }, saved: true, demo: false, label: '2 changes', undo: 'people: 2 to 3', redo: '', added: '',
     sections: [{ path: 'bank', title: 'Bank', doc: 'house battery bank', form: 'group', there: true, total: { us: '1.28 kWh', metric: '1.28 kWh' }, parts: [{
       path: 'bank', pattern: 'bank', name: '', member: false, lists: [], unsaid: ['health', 'block/weight'], rows: [
         { path: 'bank/block/capacity', pattern: 'bank/block/capacity', key: 'block, capacity', text: { us: '100 Ah', metric: '100 Ah' }, raw: '100 Ah', state: 'stated', why: '', line: 9 },
