@@ -1,7 +1,7 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
 import { cannedRig, cannedTrip } from '../../canned';
-import { Desk, type RigView } from '../../desk.svelte';
+import { Desk, type Field, type RigView } from '../../desk.svelte';
 import { mounted, shown, textOf } from '../../mounted';
 import Aboard from './Aboard.svelte';
 
@@ -159,6 +159,45 @@ describe('What is aboard?', () => {
       expect(block?.querySelector<HTMLInputElement>('.asks input')?.value).toBe('electric kettle');
       expect(desk.added).toBe('');
       expect(target.querySelector('.kinds')).toBeNull();
+    });
+  });
+
+  it('asks for a link of the charge line what it is, and for what belongs to that; a bare number takes the unit of its reader', async () => {
+    const bodies: string[] = [];
+    const desk = new Desk((path, init) => {
+      if (path === '/api/part') bodies.push(String(init?.body));
+      return Promise.resolve(Response.json(path === '/api/part' ? cannedRig({ revision: 'aaaa0002' }) : path.startsWith('/api/kinds') ? { kinds: [] } : cannedTrip()));
+    });
+    const field = (key: string, kind: string, unit: string): Field => ({ path: `charge line/*/${key}`, key: key.slice(key.lastIndexOf('/') + 1), form: 'value', doc: '', kinds: [kind], units: [unit] });
+    const group = (key: string): Field => ({ path: `charge line/*/${key}`, key, form: 'group', doc: '' });
+    desk.fields = new Map([field('fuse', 'current', 'A'), field('position maximum', 'current', 'A'), group('run'), field('run/gauge', 'section', 'mm2'), field('run/length', 'length', 'm'), field('plug', 'current', 'A')].map((f) => [f.path, f]));
+    const rig = cannedRig();
+    rig.sections.push({ path: 'charge line', title: 'Charge line', doc: '', form: 'list', there: true, total: { us: '', metric: '' }, parts: [] });
+    desk.rig.value = rig;
+    await shown(Aboard, { desk }, async (target) => {
+      target.querySelector<HTMLButtonElement>('[id="part-charge line"] .opener')?.click();
+      await later();
+      flushSync();
+      target.querySelector<HTMLButtonElement>('.other')?.click();
+      flushSync();
+      const labels = (): string[] => [...target.querySelectorAll('.form label')].map(textOf);
+      expect(labels()).toEqual(['what it is', 'fuse', 'position maximum']);
+      const what = target.querySelector<HTMLSelectElement>('.form select');
+      if (!what) throw new Error('it is not asked what it is');
+      expect([...what.options].map((o) => o.value)).toEqual(['fuse', 'run', 'plug']);
+      what.value = 'run';
+      what.dispatchEvent(new Event('change', { bubbles: true }));
+      flushSync();
+      expect(labels()).toEqual(['what it is', 'run, gauge', 'run, length']);
+      for (const [i, text] of ['6', '12'].entries()) {
+        const entry = target.querySelectorAll<HTMLInputElement>('.form input')[i];
+        if (!entry) throw new Error('no entry');
+        entry.value = text;
+        entry.dispatchEvent(new Event('input', { bubbles: true }));
+      }
+      [...target.querySelectorAll<HTMLButtonElement>('.form button')].find((b) => textOf(b) === 'Add it')?.click();
+      await later();
+      expect(bodies.join()).toContain('"values":{"run/gauge":"6 AWG","run/length":"12 ft"}');
     });
   });
 
