@@ -91,6 +91,9 @@ func (out *Run) bookStep(r *runner, b *bus, s sharing, i int, air, volts float64
 	f := s.flow
 	out.InverterWh += s.inverterW * h
 	out.InverterLossWh += s.lossW * h
+	for v, w := range b.idleW {
+		out.IdleWh[v] += w * h
+	}
 	out.OwnWh += s.ownW * h
 	out.HeaterWh += s.heaterW * h
 	out.BankInWh += math.Max(f.PowerW, 0) * h

@@ -41,6 +41,7 @@ type bus struct {
 	outs    []convert.Output // of this step, one for each controller
 	idx     []int            // controllers by rising set-point
 	duty    []float64        // set-point of each controller in this step
+	idleW   []float64        // own use of each inverter in this step while nothing ran on it
 	acShare []float64        // share of the AC loads served in this step, one for each inverter
 }
 
@@ -49,7 +50,7 @@ func newBus(sys *system.System, stepH, airC float64, lives bool) *bus {
 	b := &bus{
 		sys: sys, stepH: stepH, state: battery.State{SoC: sys.Bank.StartSoC}, volts: sys.Bank.Model.Voc(sys.Bank.StartSoC),
 		stages: make([]convert.ChargeState, n), ran: make([]bool, n), outs: make([]convert.Output, n), idx: make([]int, n), duty: make([]float64, n),
-		acShare: make([]float64, len(sys.Inverters)),
+		acShare: make([]float64, len(sys.Inverters)), idleW: make([]float64, len(sys.Inverters)),
 	}
 	b.warmth, b.plug = newWarmth(&sys.Bank, stepH, lives), newPlug(sys)
 	b.bankC = b.warmth.begins(airC)
@@ -150,6 +151,9 @@ func (b *bus) step(inputs []convert.Input, d *demand, airC float64) sharing {
 	s.servedW = load
 	if share < 1 {
 		s.cut(share, b.acShare, d.feed != nothing)
+		for i := range b.idleW {
+			b.idleW[i] *= share
+		}
 	}
 	b.after(&s, share < 1)
 	b.plug.state = b.plug.next(b.volts, s.flow.CurrentA, b.bankC, b.stepH, d.feed != nothing)
@@ -226,6 +230,7 @@ func (b *bus) load(d *demand, s *sharing) float64 {
 	s.dcShare = 1
 	dc := d.dcW
 	s.wantedW = dc
+	clear(b.idleW)
 	if b.loadsCut {
 		s.dcShare, dc = 0, 0
 	}
@@ -257,6 +262,7 @@ func (b *bus) invert(d *demand, s *sharing) {
 		}
 		s.inverterW += v.busW
 		s.lossW += v.lossW
+		b.idleW[i] = v.idleW
 		s.overload = s.overload || v.over
 		s.wantedW += v.busW + d.acW[i] - v.servedW
 		if b.acShare[i] = 1; d.acW[i] > 0 {

@@ -188,7 +188,12 @@ func ledgerOf(run *Run) Ledger {
 	slices.SortStableFunc(l.Uses, func(x, y Entry) int { return cmp.Compare(y.Wh, x.Wh) })
 	entry(&l.Uses, "bank heater", run.HeaterWh)
 	entry(&l.Uses, "the battery", run.BankInWh)
-	entry(&l.Losses, "inverter", run.InverterLossWh)
+	idle := 0.0
+	for _, wh := range run.IdleWh {
+		idle += wh
+	}
+	entry(&l.Losses, "inverter", run.InverterLossWh-idle)
+	entry(&l.Losses, "an idle inverter's own use", idle)
 	entry(&l.Upstream, "chargers on AC", run.ChargeInWh-run.ChargeWh)
 	entry(&l.AC, "shore", run.ShoreWh)
 	entry(&l.AC, "generator", run.GeneratorWh)

@@ -33,7 +33,7 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	a.Guesses = widest(guesses, draws, target)
 	a.climateRemarks = f.placeRemarks()
 	a.frozen = frozen(run)
-	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, f.remarks(a, doc, guesses, len(run.System.Arrays) > 0))
+	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, leftOn(doc, run), f.remarks(a, doc, guesses, len(run.System.Arrays) > 0))
 	a.Sentence = a.sentence()
 	return a, nil
 }

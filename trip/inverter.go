@@ -8,7 +8,8 @@ import (
 // drawn is what an inverter takes and gives over one step, as means over it [W].
 type drawn struct {
 	busW, lossW, servedW float64
-	over                 bool // more was asked while running than its lasting rating
+	idleW                float64 // of the loss, while nothing runs
+	over                 bool    // more was asked while running than its lasting rating
 }
 
 // drawOf returns what an inverter takes from the bus for a mean AC load over a step in whose share busy something runs.
@@ -20,6 +21,7 @@ func drawOf(inv *system.Inverter, acW, busy float64) drawn {
 	if busy < 1 && !inv.Used {
 		idle := inv.Unit.Supply(convert.ACDemand{BusV: awake, On: true, Was: convert.InverterOn})
 		d.busW, d.lossW = (1-busy)*idle.DCW, (1-busy)*idle.LossW
+		d.idleW = d.lossW
 	}
 	if busy > 0 && acW > 0 {
 		run := inv.Unit.Supply(convert.ACDemand{LoadW: acW / busy, BusV: awake, On: true, Was: convert.InverterOn})

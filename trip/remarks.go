@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"campwright/figure"
@@ -66,6 +67,30 @@ func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bo
 		list = append(list, same("No guess widens the answer much: its spread is the weather's."))
 	}
 	return list
+}
+
+// leftOn tells of inverters of which the file does not say when they are on, and what it costs that they are taken as left on.
+func leftOn(doc *rig.Rig, run *Run) []text {
+	var list []text
+	days := float64(run.Course.N) * run.Course.StepH / 24
+	for i := range doc.Inverters {
+		v := &doc.Inverters[i]
+		wh := math.Round(run.IdleWh[i] / days)
+		if v.On.State != figure.Default || v.On.Word != "always" || wh < 1 {
+			continue
+		}
+		list = append(list, say("Nothing is said of when %s is on: it is taken as left on day and night, and takes %s a day while nothing runs on it. If it is switched off then, say so: on when used, or its hours.",
+			called("inverter", v.Name), of(wh, quantity.Energy)))
+	}
+	return list
+}
+
+// called names a part by its kind, once.
+func called(kind, name string) string {
+	if strings.Contains(strings.ToLower(name), kind) {
+		return name
+	}
+	return kind + " " + name
 }
 
 // wider is how much longer than usual an appliance's hours must be for it to be told that they are all taken as running.

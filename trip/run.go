@@ -16,6 +16,7 @@ type Run struct {
 	Loads                                            []LoadLedger
 	Burns                                            []float64 // propane burned by each user [kg]
 	InverterWh, InverterLossWh                       float64
+	IdleWh                                           []float64 // of the inverters' loss, that of each while nothing ran on it
 	OwnWh, HeaterWh                                  float64
 	BankInWh, BankOutWh                              float64 // at the terminals
 	ResistiveWh, PolarisationWh, CoulombicWh, LeakWh float64
@@ -245,7 +246,7 @@ func (r *runner) run(w Weather) *Run {
 	c := r.course
 	out := &Run{
 		Course: c, System: r.sys, Arrays: make([]ArrayLedger, len(r.sys.Arrays)), Loads: make([]LoadLedger, len(r.sys.Loads)),
-		Burns: make([]float64, len(r.sys.Burns)), Days: make([]RunDay, len(c.Days)),
+		Burns: make([]float64, len(r.sys.Burns)), IdleWh: make([]float64, len(r.sys.Inverters)), Days: make([]RunDay, len(c.Days)),
 		SoC: make([]float32, c.N), Volts: make([]float32, c.N), SolarW: make([]float32, c.N), LoadW: make([]float32, c.N), GasKg: make([]float32, c.N),
 	}
 	for d := range out.Days {

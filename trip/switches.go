@@ -49,8 +49,8 @@ func (t *trial) switches(ctx context.Context) ([]Switch, error) {
 	return list, nil
 }
 
-// candidates are the switches worth trying: everything electric to propane that can burn it, then what people can do without, and inverters in the
-// hours in which nobody needs them. What must never lose power is not among them.
+// candidates are the switches worth trying: everything electric to propane that can burn it, then what people can do without, and inverters while nothing runs on them or
+// in the hours in which nobody needs them. What must never lose power is not among them.
 func (t *trial) candidates() []candidate {
 	var list []candidate
 	for i := range t.doc.Appliances {
@@ -82,19 +82,25 @@ func (t *trial) candidates() []candidate {
 			continue
 		}
 		on := t.needed(i)
-		if on.Minutes() == 0 || on.Minutes() > 23*60 {
+		if on.Minutes() > 23*60 {
 			continue
 		}
-		old := v.On.Text() // empty where the file says nothing
-		list = append(list, candidate{
-			Switch: Switch{Appliance: v.Name, Words: "on " + on.Text() + " only, when something needs it", Edits: []rig.Edit{{Path: "inverters/" + v.Name + "/on", Old: old, New: on.Text()}}},
-			apply: func(doc *rig.Rig) rig.Rig {
-				out := *doc
-				out.Inverters = slices.Clone(doc.Inverters)
-				out.Inverters[i].On = on
-				return out
-			},
-		})
+		set := func(on rig.Hours, words string) {
+			old := v.On.Text() // empty where the file says nothing
+			list = append(list, candidate{
+				Switch: Switch{Appliance: called("inverter", v.Name), Words: words, Edits: []rig.Edit{{Path: "inverters/" + v.Name + "/on", Old: old, New: on.Text()}}},
+				apply: func(doc *rig.Rig) rig.Rig {
+					out := *doc
+					out.Inverters = slices.Clone(doc.Inverters)
+					out.Inverters[i].On = on
+					return out
+				},
+			})
+		}
+		set(rig.Hours{Word: "when used", State: figure.Plain}, "off when nothing runs on it")
+		if on.Minutes() > 0 {
+			set(on, "on "+on.Text()+" only, when something needs it")
+		}
 	}
 	return list
 }
@@ -118,7 +124,8 @@ func (t *trial) needed(inverter int) rig.Hours {
 	some := false
 	for i := range t.doc.Appliances {
 		a := &t.doc.Appliances[i]
-		if a.Runs != "ac" || t.inverterOf(a) != inverter || a.On.Word == "never" {
+		fed := a.Runs == "ac" && a.TakesAC != "shore only" || a.Runs == "propane" && a.TakesAC == "always"
+		if !fed || t.inverterOf(a) != inverter || a.On.Word == "never" {
 			continue
 		}
 		some = true
