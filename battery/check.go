@@ -18,7 +18,7 @@ func check(bounds []bound) error {
 	var all []error
 	for _, b := range bounds {
 		if !(b.value >= b.low && b.value <= b.high) {
-			all = append(all, fmt.Errorf("battery: %s %g%s outside %g to %g", b.what, b.value, b.unit, b.low, b.high))
+			all = append(all, fmt.Errorf("battery: %s %.6g%s outside %.6g to %.6g", b.what, b.value, b.unit, b.low, b.high))
 		}
 	}
 	return errors.Join(all...)

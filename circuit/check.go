@@ -69,9 +69,9 @@ func (e *Element) check() error {
 		case !v.used && v.value != 0:
 			return fmt.Errorf("element %q: %s has no %s", e.Name, e.Kind, v.name)
 		case v.used && !(v.value >= v.low && v.value <= v.high):
-			return fmt.Errorf("element %q: %s %g outside %g to %g", e.Name, v.name, v.value, v.low, v.high)
+			return fmt.Errorf("element %q: %s %.6g outside %.6g to %.6g", e.Name, v.name, v.value, v.low, v.high)
 		case v.value != 0 && v.name != "saturation current" && math.Abs(v.value) < leastSize:
-			return fmt.Errorf("element %q: %s %g is below %g but not zero", e.Name, v.name, v.value, leastSize)
+			return fmt.Errorf("element %q: %s %.6g is below %.6g but not zero", e.Name, v.name, v.value, leastSize)
 		}
 	}
 	return e.checkLimits()
@@ -98,13 +98,13 @@ func (e *Element) checkLimits() error {
 	in, out := e.Intake, e.Outlet
 	switch {
 	case (in.HoldVolts > 0) != (in.HoldBand > 0):
-		return fmt.Errorf("element %q: intake hold %g V needs a band above zero, and a band a hold", e.Name, in.HoldVolts)
+		return fmt.Errorf("element %q: intake hold %.6g V needs a band above zero, and a band a hold", e.Name, in.HoldVolts)
 	case in.HoldBand > in.HoldVolts:
-		return fmt.Errorf("element %q: intake band %g V above its hold %g V", e.Name, in.HoldBand, in.HoldVolts)
+		return fmt.Errorf("element %q: intake band %.6g V above its hold %.6g V", e.Name, in.HoldBand, in.HoldVolts)
 	case (out.SetVolts > 0) != (out.SetOhms > 0):
-		return fmt.Errorf("element %q: outlet set voltage %g V needs a set resistance above zero, and a resistance a voltage", e.Name, out.SetVolts)
+		return fmt.Errorf("element %q: outlet set voltage %.6g V needs a set resistance above zero, and a resistance a voltage", e.Name, out.SetVolts)
 	case out.SetVolts > 0 && out.SetOhms < leastOhms:
-		return fmt.Errorf("element %q: outlet set resistance %g below %g", e.Name, out.SetOhms, leastOhms)
+		return fmt.Errorf("element %q: outlet set resistance %.6g below %.6g", e.Name, out.SetOhms, leastOhms)
 	case e.Kind == Converter && e.Watts == 0 && out.LimitAmps == 0 && out.SetVolts == 0:
 		return fmt.Errorf("element %q: converter needs an output limit: watts, outlet limit or outlet set voltage", e.Name)
 	}

@@ -40,12 +40,12 @@ func (r Readings) Line() (Line, error) {
 		{"doubt of the current", r.AmpsOff, 0, math.Nextafter(r.Amps, 0), "A"},
 	} {
 		if !(v.value >= v.low && v.value <= v.high) {
-			return Line{}, fmt.Errorf("line: %s %g %s outside %g to %g", v.name, v.value, v.unit, v.low, v.high)
+			return Line{}, fmt.Errorf("line: %s %.6g %s outside %.6g to %.6g", v.name, v.value, v.unit, v.low, v.high)
 		}
 	}
 	lost, doubt := r.SourceVolts-r.LoadVolts, 2*r.VoltsOff
 	if lost < -doubt {
-		return Line{}, fmt.Errorf("line: load voltage %g V above source %g V: readings swapped, or fed from both ends", r.LoadVolts, r.SourceVolts)
+		return Line{}, fmt.Errorf("line: load voltage %.6g V above source %.6g V: readings swapped, or fed from both ends", r.LoadVolts, r.SourceVolts)
 	}
 	return Line{
 		Ohms: math.Max(0, lost/r.Amps),

@@ -108,5 +108,5 @@ func within(place string, value, low, high float64, unit string) error {
 	if value >= low && value <= high {
 		return nil
 	}
-	return fmt.Errorf("%s %g %s outside %g to %g", place, value, unit, low, high)
+	return fmt.Errorf("%s %.6g %s outside %.6g to %.6g", place, value, unit, low, high)
 }

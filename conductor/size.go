@@ -84,7 +84,7 @@ func Size(n Need) (Choice, error) {
 		c.Thinner, c.Decided = append(c.Thinner, t), t.Against
 	}
 	last := c.Thinner[len(c.Thinner)-1]
-	return c, fmt.Errorf("size for %g A over %g m: %s fails by %s: %w", n.Lasting, n.OneWayM, last.Gauge, last.Against, ErrNoSize)
+	return c, fmt.Errorf("size for %.6g A over %.6g m: %s fails by %s: %w", n.Lasting, n.OneWayM, last.Gauge, last.Against, ErrNoSize)
 }
 
 // try holds one size against the need.

@@ -46,7 +46,7 @@ func NewStore(p StoreParams) (Store, error) {
 		{"usable share", p.UsableShare, 0.5, 1},
 	} {
 		if !(l.value >= l.low && l.value <= l.high) {
-			all = append(all, fmt.Errorf("gas: %s %g outside %g to %g", l.what, l.value, l.low, l.high))
+			all = append(all, fmt.Errorf("gas: %s %.6g outside %.6g to %.6g", l.what, l.value, l.low, l.high))
 		}
 	}
 	if len(all) > 0 {

@@ -18,7 +18,7 @@ func check(limits []limit) error {
 	var all []error
 	for _, l := range limits {
 		if !(l.value >= l.low && l.value <= l.high) {
-			all = append(all, fmt.Errorf("load: %s %g%s outside %g to %g", l.what, l.value, l.unit, l.low, l.high))
+			all = append(all, fmt.Errorf("load: %s %.6g%s outside %.6g to %.6g", l.what, l.value, l.unit, l.low, l.high))
 		}
 	}
 	return errors.Join(all...)

@@ -59,7 +59,7 @@ func (d Datasheet) check() error {
 	}
 	power := d.VmpV * d.ImpA
 	if d.PowerW > 0 && math.Abs(power-d.PowerW) > powerOff*d.PowerW {
-		return fmt.Errorf("%s power %.4g W, but Vmp %.4g V times Imp %.4g A is %.4g W, more than %g %% off", sheet, d.PowerW, d.VmpV, d.ImpA, power,
+		return fmt.Errorf("%s power %.4g W, but Vmp %.4g V times Imp %.4g A is %.4g W, more than %.4g %% off", sheet, d.PowerW, d.VmpV, d.ImpA, power,
 			100*powerOff)
 	}
 	fill := power / (d.VocV * d.IscA)
@@ -84,23 +84,23 @@ func (d Datasheet) checkCoefficients() error {
 		value float64
 	}{{"Isc", d.Alpha}, {"Voc", d.Beta}, {"Pmp", d.Gamma}} {
 		if !finite(c.value) || math.Abs(c.value) > percentOff {
-			return fmt.Errorf("%s coefficient of %s %g 1/K, wanted below %g in size: in per cent or in volt per kelvin?", sheet, c.name, c.value,
+			return fmt.Errorf("%s coefficient of %s %.4g 1/K, wanted below %.4g in size: in per cent or in volt per kelvin?", sheet, c.name, c.value,
 				percentOff)
 		}
 	}
 	switch {
 	case d.Alpha < 0:
-		return fmt.Errorf("%s coefficient of Isc %g 1/K is negative, but the current rises with temperature", sheet, d.Alpha)
+		return fmt.Errorf("%s coefficient of Isc %.4g 1/K is negative, but the current rises with temperature", sheet, d.Alpha)
 	case d.Alpha > greatAlpha:
-		return fmt.Errorf("%s coefficient of Isc %g 1/K, wanted at most %g", sheet, d.Alpha, greatAlpha)
+		return fmt.Errorf("%s coefficient of Isc %.4g 1/K, wanted at most %.4g", sheet, d.Alpha, greatAlpha)
 	case d.Beta > 0:
-		return fmt.Errorf("%s coefficient of Voc %g 1/K is positive, but the voltage falls with temperature", sheet, d.Beta)
+		return fmt.Errorf("%s coefficient of Voc %.4g 1/K is positive, but the voltage falls with temperature", sheet, d.Beta)
 	case -d.Beta < leastBeta || -d.Beta > greatBeta:
-		return fmt.Errorf("%s coefficient of Voc %g 1/K, wanted %g to %g", sheet, d.Beta, -greatBeta, -leastBeta)
+		return fmt.Errorf("%s coefficient of Voc %.4g 1/K, wanted %.4g to %.4g", sheet, d.Beta, -greatBeta, -leastBeta)
 	case d.Gamma > 0:
-		return fmt.Errorf("%s coefficient of power %g 1/K is positive, but the power falls with temperature", sheet, d.Gamma)
+		return fmt.Errorf("%s coefficient of power %.4g 1/K is positive, but the power falls with temperature", sheet, d.Gamma)
 	case -d.Gamma > greatGamma:
-		return fmt.Errorf("%s coefficient of power %g 1/K, wanted at most %g in size", sheet, d.Gamma, greatGamma)
+		return fmt.Errorf("%s coefficient of power %.4g 1/K, wanted at most %.4g in size", sheet, d.Gamma, greatGamma)
 	}
 	return nil
 }
@@ -121,7 +121,7 @@ func (d Datasheet) checkCells() error {
 	if 2*each >= leastCell && 2*each <= greatCell && d.Cells%2 == 0 {
 		hint = fmt.Sprintf("; if the cells are cut in half, %d are in series", d.Cells/2)
 	}
-	return fmt.Errorf("%s Voc %g V over %d cells is %.3f V a cell, silicon gives %.2f to %.2f%s", sheet, d.VocV, d.Cells, each, leastCell,
+	return fmt.Errorf("%s Voc %.4g V over %d cells is %.3f V a cell, silicon gives %.2f to %.2f%s", sheet, d.VocV, d.Cells, each, leastCell,
 		greatCell, hint)
 }
 

@@ -62,7 +62,7 @@ func Fit(d Datasheet) (Fitted, error) {
 		if p.rs*d.IscA < 1e-6*d.VocV {
 			limit = "series resistance at zero"
 		}
-		out.Held = fmt.Sprintf("Vmp %g V and Imp %g A put the %s; band gap %.3f eV in place of %g keeps the coefficient of Voc", d.VmpV, d.ImpA, limit,
+		out.Held = fmt.Sprintf("Vmp %.4g V and Imp %.4g A put the %s; band gap %.3f eV in place of %.4g keeps the coefficient of Voc", d.VmpV, d.ImpA, limit,
 			eg, siliconEg)
 	}
 	if out.Cells == 0 {
@@ -149,7 +149,7 @@ func (f fit) gap(p five) float64 {
 func (f fit) tooSharp() error {
 	d := f.d
 	if d.ImpA/d.IscA > d.VmpV/d.VocV {
-		return fmt.Errorf("%s Imp %g A is too near to Isc %g A for one diode with Vmp %g V and Voc %g V", sheet, d.ImpA, d.IscA, d.VmpV, d.VocV)
+		return fmt.Errorf("%s Imp %.4g A is too near to Isc %.4g A for one diode with Vmp %.4g V and Voc %.4g V", sheet, d.ImpA, d.IscA, d.VmpV, d.VocV)
 	}
-	return fmt.Errorf("%s Vmp %g V is too near to Voc %g V for one diode with Imp %g A and Isc %g A", sheet, d.VmpV, d.VocV, d.ImpA, d.IscA)
+	return fmt.Errorf("%s Vmp %.4g V is too near to Voc %.4g V for one diode with Imp %.4g A and Isc %.4g A", sheet, d.VmpV, d.VocV, d.ImpA, d.IscA)
 }

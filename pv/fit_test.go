@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -255,5 +256,36 @@ func TestNewModule_refuses(t *testing.T) {
 		if m, err := NewModule(p); err == nil || m != (Module{}) {
 			t.Errorf("%s: %v, wanted an error and no module", name, err)
 		}
+	}
+}
+
+// TestRefusalsAreShort: figures that were worked out or converted before they came here are told as people write them, without the
+// decimals that a computer carries along.
+func TestRefusalsAreShort(t *testing.T) {
+	third := 1.0 / 3
+	good := Datasheet{VocV: 22 + third, IscA: 6 + third, VmpV: 18 + third, ImpA: 5 + third, Alpha: 0.0005, Beta: -0.0029}
+	long := regexp.MustCompile(`[1-9][\d.]{6,}`) // leading zeros left out
+	refused := 0
+	for what, change := range map[string]func(*Datasheet){
+		"Vmp over Voc": func(d *Datasheet) { d.VmpV = 22.5 + third }, "Imp over Isc": func(d *Datasheet) { d.ImpA = 7 + third }, "power": func(d *Datasheet) { d.PowerW = 110 + third },
+		"Vmp low": func(d *Datasheet) { d.VmpV = 10 + third }, "Imp low": func(d *Datasheet) { d.ImpA = 3 + third/10 }, "fill": func(d *Datasheet) { d.VmpV, d.ImpA = 22+third/2, 6+third/2 },
+		"Alpha": func(d *Datasheet) { d.Alpha = -third / 1000 }, "Alpha large": func(d *Datasheet) { d.Alpha = third / 100 }, "Beta": func(d *Datasheet) { d.Beta = third / 1000 },
+		"Beta small": func(d *Datasheet) { d.Beta = -third / 1000 }, "Gamma": func(d *Datasheet) { d.Gamma = third / 1000 }, "Gamma large": func(d *Datasheet) { d.Gamma = -third / 30 },
+		"per cent": func(d *Datasheet) { d.Beta = -third }, "cells": func(d *Datasheet) { d.Cells = 72 }, "negative Voc": func(d *Datasheet) { d.VocV = -third }, "negative power": func(d *Datasheet) { d.PowerW = -third },
+	} {
+		d := good
+		change(&d)
+		err := d.check()
+		if err == nil {
+			t.Errorf("%s: not refused", what)
+			continue
+		}
+		refused++
+		if found := long.FindString(err.Error()); found != "" {
+			t.Errorf("%s: %q in %q", what, found, err)
+		}
+	}
+	if refused < 15 {
+		t.Errorf("%d refusals were looked at", refused)
 	}
 }

@@ -52,13 +52,13 @@ func NewModule(p ModuleParams) (Module, error) {
 	case p.IL == 0:
 		return Module{}, fmt.Errorf("module: photocurrent 0 A, wanted above zero")
 	case !(math.Abs(p.AlphaAPerK) < p.IL/200):
-		return Module{}, fmt.Errorf("module: current coefficient %g A/K, wanted below %g in size", p.AlphaAPerK, p.IL/200)
+		return Module{}, fmt.Errorf("module: current coefficient %.6g A/K, wanted below %.6g in size", p.AlphaAPerK, p.IL/200)
 	case !(math.Abs(p.AdjustPercent) <= 100):
-		return Module{}, fmt.Errorf("module: adjustment %g %%, wanted -100 to 100", p.AdjustPercent)
+		return Module{}, fmt.Errorf("module: adjustment %.6g %%, wanted -100 to 100", p.AdjustPercent)
 	case !(p.EgEV > 0 && p.EgEV <= 10):
-		return Module{}, fmt.Errorf("module: band gap %g eV, wanted above 0, at most 10", p.EgEV)
+		return Module{}, fmt.Errorf("module: band gap %.6g eV, wanted above 0, at most 10", p.EgEV)
 	case !(math.Abs(p.EgPerK) <= 0.003):
-		return Module{}, fmt.Errorf("module: change of the band gap %g 1/K, wanted at most 0.003 in size", p.EgPerK)
+		return Module{}, fmt.Errorf("module: change of the band gap %.6g 1/K, wanted at most 0.003 in size", p.EgPerK)
 	case p.Cells < 0:
 		return Module{}, fmt.Errorf("module: %d cells, wanted zero or more", p.Cells)
 	}
