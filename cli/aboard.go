@@ -339,6 +339,9 @@ func (w *aboardWalker) text(part int, said, full reflect.Value, r aboardRow) {
 		r.State = unknown
 	case was == "":
 		r.State = taken
+		if strings.HasPrefix(r.Path, "inverters/") && strings.HasSuffix(r.Path, "/on") {
+			r.Why = "left on it draws its idle day and night; write when used, or its hours, if it is not"
+		}
 	case strings.HasPrefix(was, "about "):
 		r.State = "about"
 	}
