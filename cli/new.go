@@ -157,7 +157,7 @@ func existsError(path string) error {
 func (c newCmd) report(w io.Writer, s starter.Start) error {
 	stop := s.Rig.Trip[0]
 	fmt.Fprintf(w, "%s: a first sheet for a %s, %s nights at %s.\n\n", c.File, s.Rig.Kind, stop.Nights.Text(), stop.Place.Text())
-	fmt.Fprintf(w, "  uses   %5.0f Wh a day\n  sun    %5.0f Wh a day from %.0f W of array, on a mean day of %s\n  bank   %5.0f Wh down to its floor\n",
+	fmt.Fprintf(w, "  uses   %5.0f Wh a day\n  sun    %5.0f Wh a day from %.0f W of array, on a mean day of %s\n  bank   %5.0f Wh down to its reserve\n",
 		s.Sums.UseWh, s.Sums.HarvestWh, s.Sums.ArrayW, s.Sums.Month, s.Sums.BankWh)
 	for _, r := range s.Remarks {
 		fmt.Fprintf(w, "\nNote: %s\n", r)

@@ -88,7 +88,7 @@ func (c *Climate) fillTurbidity() {
 
 // fillWords says what the answer rests on.
 func (c *Climate) fillWords() {
-	c.Source = "climatology inside the program: light from reanalysis on 3 degrees at the level of a second source on 0.5 degrees, drawn towards published stations; temperature from maps on 0.75 degrees"
+	c.Source = "means of many years that the program holds: light from satellite-era weather records, a value for every 3 degrees, brought to the level of a second source for every half degree and drawn towards published stations; temperature from maps for every 0.75 degrees"
 	c.Sure = fmt.Sprintf("a year's light within %.0f %%, a month's within %.0f %%, a month's temperature within %.1f K (one in three is farther off)",
 		100*c.LightSpread, 100*math.Hypot(c.LightSpread, c.MonthSpread), c.TemperatureSpread)
 	if !c.ElevationGiven {

@@ -82,7 +82,7 @@ func (n needs) head(s Sums, remarks []string) []string {
 		fmt.Sprintf("Sized for %s without a hookup at %s, on a mean day of %s:", plural(n.Nights, "night"), n.camp.text, s.Month),
 		fmt.Sprintf("  use        %s a day from the bank, with %.0f C outside", wh(s.UseWh), s.AirC),
 		fmt.Sprintf("  sun        %.1f kWh/m2 a day on the level; %s of array gives about %s", s.SunKWhM2, in(s.ArrayW, quantity.Power, "W"), wh(s.HarvestWh)),
-		fmt.Sprintf("  bank       %s down to its floor, %.1f days of use without sun", wh(s.BankWh), s.BankWh/s.UseWh),
+		fmt.Sprintf("  bank       %s down to its reserve, %.1f days of use without sun", wh(s.BankWh), s.BankWh/s.UseWh),
 	}
 	if s.Propane > 0 {
 		lines = append(lines, fmt.Sprintf("  propane    about %s", days(s.Propane)))

@@ -42,9 +42,9 @@ func findCamp(text string) (camp, Fault) {
 			for _, n := range near[:min(3, len(near))] {
 				names = append(names, n.String())
 			}
-			return bad(fmt.Sprintf("%q is not in the gazetteer", spot.Name), "did you mean "+oneOf(names)+"?")
+			return bad(fmt.Sprintf("%q is not in the list of places", spot.Name), "did you mean "+oneOf(names)+"?")
 		case len(found) == 0:
-			return bad(fmt.Sprintf("%q is not in the gazetteer", spot.Name), "give a larger town near it, or a position such as 33.5 N 114.2 W")
+			return bad(fmt.Sprintf("%q is not in the list of places", spot.Name), "give a larger town near it, or a position such as 33.5 N 114.2 W")
 		}
 		best := found[0]
 		c.text, c.country = best.String(), best.Country

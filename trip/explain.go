@@ -39,7 +39,7 @@ func workingOf(store *StoreEnd, run *Run, nights float64) *figure.Working {
 			out += (d.ServedWh + d.UnmetWh) / nights
 		}
 		w := &figure.Working{Formula: "24 × E / (U − S)", Source: rough, Terms: []figure.Term{
-			{Symbol: "E", Figure: figure.Exact("energy from the start down to the floor", usable, quantity.Energy)},
+			{Symbol: "E", Figure: figure.Exact("energy from the start down to the reserve", usable, quantity.Energy)},
 			{Symbol: "U", Figure: figure.Exact("asked for on a mean day", out, quantity.Energy)},
 			{Symbol: "S", Figure: figure.Exact("taken in on a mean day", in, quantity.Energy)},
 		}}

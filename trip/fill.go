@@ -99,10 +99,10 @@ func batteryEnd(run *Run) StoreEnd {
 		}
 		if float64(soc) < floor {
 			d := float64(i+1) * run.Course.StepH / 24
-			return storeEnd(run, "battery", d, true, same(fmt.Sprintf("below the floor of %.0f %%", 100*floor)))
+			return storeEnd(run, "battery", d, true, same(fmt.Sprintf("below the reserve of %.0f %%", 100*floor)))
 		}
 	}
-	why := fmt.Sprintf("lowest %.0f %% on %s at %s, floor %.0f %%", 100*lowest, run.Course.instant(at).In(run.zone(at)).Format("2 January"), run.Course.clock(at), 100*floor)
+	why := fmt.Sprintf("lowest %.0f %% on %s at %s, reserve %.0f %%", 100*lowest, run.Course.instant(at).In(run.zone(at)).Format("2 January"), run.Course.clock(at), 100*floor)
 	return storeEnd(run, "battery", math.Inf(1), false, same(why))
 }
 
@@ -142,7 +142,7 @@ func nightsOf(run *Run) Nights {
 		}
 	}
 	n.AimMet = float64(n.Chance.Count) <= n.Aim*float64(n.Chance.Of)
-	n.Sentence = fmt.Sprintf("%d of %d nights go below the floor of %.0f %%.", n.Chance.Count, n.Chance.Of, 100*n.Floor)
+	n.Sentence = fmt.Sprintf("%d of %d nights go below the reserve of %.0f %%.", n.Chance.Count, n.Chance.Of, 100*n.Floor)
 	return n
 }
 

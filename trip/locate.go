@@ -13,7 +13,7 @@ import (
 	"campwright/sun"
 )
 
-// Locate resolves a place of the document offline: a position with the zone of its point, or a name out of the gazetteer. The elevation of
+// Locate resolves a place of the document offline: a position with the zone of its point, or a name out of the list of places. The elevation of
 // a position is not known here: it is NaN.
 func Locate(p rig.Place) (Spot, error) {
 	if p.State == figure.Absent {
@@ -27,16 +27,36 @@ func Locate(p rig.Place) (Spot, error) {
 	case err != nil:
 		return Spot{}, err
 	case len(found) == 0 && len(near) == 0:
-		return Spot{}, fmt.Errorf("place %q is not in the gazetteer; give a larger town near it, or a position such as 33.5 N 114.2 W", p.Name)
+		return Spot{}, fmt.Errorf("place %q is not in the list of places; give a larger town near it, or a position such as 33.5 N 114.2 W", p.Name)
 	case len(found) == 0:
-		return Spot{}, fmt.Errorf("place %q is not in the gazetteer; did you mean %s?", p.Name, nearList(near))
+		return Spot{}, fmt.Errorf("place %q is not in the list of places; did you mean %s?", p.Name, nearList(near))
 	}
 	best := found[0]
 	zone, err := time.LoadLocation(best.Zone)
 	if err != nil {
 		return Spot{}, fmt.Errorf("place %q: time zone %s is not known here", p.Name, best.Zone)
 	}
-	return Spot{Name: best.String(), Place: sun.Place{Latitude: best.Latitude, Longitude: best.Longitude, Elevation: best.Elevation}, Zone: zone}, nil
+	return Spot{Name: label(best), Place: sun.Place{Latitude: best.Latitude, Longitude: best.Longitude, Elevation: best.Elevation}, Zone: zone}, nil
+}
+
+// label names a place by its town first, so that it reads well behind a number: "Moab, UT, US, 12 mi north".
+func label(p place.Place) string {
+	words := strings.Fields(strings.TrimSuffix(strings.TrimSuffix(p.From, " of"), " from"))
+	if len(words) == 0 {
+		return p.String()
+	}
+	if word, ok := points[strings.ToUpper(words[len(words)-1])]; ok {
+		words[len(words)-1] = word
+	}
+	p.From = ""
+	return p.String() + ", " + strings.Join(words, " ")
+}
+
+// points are the points of the compass in words.
+var points = map[string]string{
+	"N": "north", "NE": "northeast", "E": "east", "SE": "southeast", "S": "south", "SW": "southwest", "W": "west", "NW": "northwest",
+	"NNE": "north-northeast", "ENE": "east-northeast", "ESE": "east-southeast", "SSE": "south-southeast",
+	"SSW": "south-southwest", "WSW": "west-southwest", "WNW": "west-northwest", "NNW": "north-northwest",
 }
 
 // nearList names what a place may have been meant to be.
@@ -64,7 +84,7 @@ func atPoint(p rig.Place) (Spot, error) {
 		if km < 3 {
 			spot.Name = town.String()
 		} else {
-			spot.named = say("%s %s of %s", far(km), compassPoint(bearing+180), town.String())
+			spot.named = say("%s, %s %s", town.String(), far(km), compassPoint(bearing))
 			spot.Name = spot.named.metric
 		}
 	}
@@ -80,8 +100,8 @@ const kmPerMile = 1.609344
 
 // compassPoint names a bearing by the nearest of eight points.
 func compassPoint(bearing float64) string {
-	points := [...]string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
-	return points[int(math.Mod(bearing+22.5+720, 360)/45)%8]
+	eight := [...]string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
+	return points[eight[int(math.Mod(bearing+22.5+720, 360)/45)%8]]
 }
 
 // position writes latitude and longitude as people do.

@@ -108,7 +108,7 @@ func (f *Forecast) sinking(runs []memberRun) bool {
 
 // words says how the nights go.
 func (n Nights) words(hit, of int) string {
-	floor := fmt.Sprintf("below the floor of %.0f %%", 100*n.Floor)
+	floor := fmt.Sprintf("below the reserve of %.0f %%", 100*n.Floor)
 	if n.Chance.Count == 0 {
 		return fmt.Sprintf("No night goes %s in any of %d runs.", floor, of)
 	}

@@ -118,13 +118,13 @@ func stayWords(s source, m MakeUp, share, asItIs float64) text {
 	case m.HoursD == 0:
 		return same(fmt.Sprintf("No hours of %s are needed: the aim is met without.", s.name))
 	case !m.Enough:
-		return same(fmt.Sprintf("Even %.0f hours of %s a day do not keep the aim: %s of nights would still go below the floor.", mostHours, s.name, percent(share)))
+		return same(fmt.Sprintf("Even %.0f hours of %s a day do not keep the aim: %s of nights would still go below the reserve.", mostHours, s.name, percent(share)))
 	}
 	fuel := same("")
 	if m.FuelLD > 0 {
 		fuel = say(" (%s of fuel)", of(m.FuelLD, quantity.Volume))
 	}
-	return say("%.1f hours of %s a day%s keep the battery above its floor, within the aim: %s of nights go below, %s as it is.", m.HoursD, s.name, fuel, percent(share), percent(asItIs))
+	return say("%.1f hours of %s a day%s keep the battery above its reserve, within the aim: %s of nights go below, %s as it is.", m.HoursD, s.name, fuel, percent(share), percent(asItIs))
 }
 
 // Tonight's running ends when quiet hours begin, the generator's own or the usual ones, and the charge wanted is kept until dawn in all but this share
@@ -139,7 +139,7 @@ func (t *trial) tonight(ctx context.Context) ([]MakeUp, error) {
 	if len(list) == 0 || f.plan.Parked {
 		return nil, nil
 	}
-	target, what := t.sys.Floor, "the floor"
+	target, what := t.sys.Floor, "the reserve"
 	if wish := t.doc.Aims.AtDawn; wish.Known() && wish.Quantity.Base > target {
 		target, what = wish.Quantity.Base, "the charge wanted at dawn"
 	}

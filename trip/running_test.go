@@ -72,7 +72,7 @@ func TestAdvise_Tonight(t *testing.T) {
 		t.Fatalf("%+v", floor)
 	}
 	near.Abs(t, "generator for tonight", floor.HoursD, 0.4, 0.11, "by hand, scenario S10; hours are given to a tenth, rounded up, at steps of a quarter of an hour")
-	if !strings.Contains(floor.Words, "to 21:00, keep the battery above 20 % (the floor) until dawn") {
+	if !strings.Contains(floor.Words, "to 21:00, keep the battery above 20 % (the reserve) until dawn") {
 		t.Errorf("words: %s", floor.Words)
 	}
 	wanted := hours(", charge at dawn: 40 %", 20)

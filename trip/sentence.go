@@ -11,7 +11,7 @@ import (
 func (a *Answer) sentence() string {
 	nights := plural(a.Basis.Nights, "night")
 	if len(a.Days) > 0 && a.Nights.StartsBelow {
-		return fmt.Sprintf("The stay begins with the battery below its floor of %.0f %%; charge it first.", 100*a.Nights.Floor)
+		return fmt.Sprintf("The stay begins with the battery below its reserve of %.0f %%; charge it first.", 100*a.Nights.Floor)
 	}
 	for _, s := range a.Stores {
 		if s.Reached {

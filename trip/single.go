@@ -121,7 +121,7 @@ func basisOf(p Plan, c *Course) Basis {
 		if i == 0 {
 			b.placesIn = p.Sites[i].called()
 		} else {
-			b.placesIn = say("%s, %s", b.placesIn, p.Sites[i].called())
+			b.placesIn = say("%s; %s", b.placesIn, p.Sites[i].called())
 		}
 	}
 	b.Places = b.placesIn.metric
