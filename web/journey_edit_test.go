@@ -72,6 +72,61 @@ func TestJourneyEdit(t *testing.T) {
 	}
 }
 
+// TestJourneyLeave types values and goes elsewhere with the mouse, as people do: what fits is saved, the press lands where it was meant, what
+// does not fit stays open and says why, and Escape drops it.
+func TestJourneyLeave(t *testing.T) {
+	t.Parallel()
+	for _, screen := range screens {
+		t.Run(screen.name, func(t *testing.T) {
+			t.Parallel()
+			path := exampleRig(t)
+			address, _ := program(t, path)
+			b := openBrowserAt(t, address, screen.width, screen.height)
+			b.open("#aboard", "#part-stores")
+			typed := func(key, text string) {
+				t.Helper()
+				b.until(valueOf("stores", key) + " !== undefined")
+				b.click(valueOf("stores", key))
+				b.until("document.querySelector('#part-stores .entry input') !== null && document.activeElement?.closest('.entry') !== null")
+				b.do(cdp.KeyEvent(text))
+			}
+			press := func(find string) { // with the mouse, where it stands
+				t.Helper()
+				b.until("(x => { if (!x) return false; x.scrollIntoView({block: 'center'}); x.setAttribute('data-press', ''); return true; })(" + find + ")")
+				b.do(cdp.Click(cdp.CSS("[data-press]")))
+				js[bool](b, "document.querySelectorAll('[data-press]').forEach(x => x.removeAttribute('data-press')), true")
+			}
+			typed("grey", "33")
+			press(valueOf("stores", "black"))
+			b.until("document.querySelectorAll('#part-stores .entry').length === 1 && document.activeElement?.value === '32 gal'")
+			b.until("document.querySelector('.what')?.textContent.includes('grey')")
+			if text := fileText(t, path); !strings.Contains(text, "grey: 33 gal") {
+				t.Error("what was typed is not in the file, with the unit that stood there")
+			}
+			b.shot("left-" + screen.name)
+			b.do(cdp.KeyEvent("a few"))
+			press(`document.querySelector('#part-aims .value')`)
+			b.until("document.querySelector('#part-aims .entry') !== null && document.querySelector('#part-stores .said.wrong') !== null")
+			b.shot("refused-" + screen.name)
+			b.forgiven()
+			b.do(cdp.KeyEvent(kb.Escape))
+			b.until("document.querySelector('#part-aims .entry') === null")
+			if text := fileText(t, path); strings.Contains(text, "a few") || !strings.Contains(text, "black: 32 gal") {
+				t.Error("what does not fit is in the file")
+			}
+			js[bool](b, "document.querySelector('#part-stores .entry input').focus(), true")
+			b.do(cdp.KeyEvent(kb.Escape))
+			b.until("document.querySelector('.entry') === null")
+			b.click("[...document.querySelectorAll('[role=status] button')].find(x => x.textContent === 'Undo')")
+			b.until("document.querySelector('.what')?.textContent.startsWith('taken back')")
+			if text := fileText(t, path); !strings.Contains(text, "grey: 40 gal") {
+				t.Error("what was saved by leaving cannot be undone")
+			}
+			b.settled()
+		})
+	}
+}
+
 // TestJourneyParts adds, copies and removes a part, keeps a revision and compares with it, all by pressing what is there.
 func TestJourneyParts(t *testing.T) {
 	t.Parallel()

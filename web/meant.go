@@ -121,6 +121,9 @@ func placeMeant(text string) meaning {
 // numberUnit is a number with a word behind it.
 var numberUnit = regexp.MustCompile(`(\d\s*)([A-Za-z°µΩ][A-Za-z°µΩ/0-9]*)`)
 
+// bareNumber is a number without its unit.
+var bareNumber = regexp.MustCompile(`(?i)^(?:about\s+|~\s*)?-?\d[\d.,]*$`)
+
 // unitsMeant returns the text with a unit that does not fit replaced by those that come nearest to it and fit, the likeliest first. fits
 // tells whether a text can stand there.
 func unitsMeant(path, text string, fits func(string) bool) []Offer {
@@ -147,6 +150,15 @@ func unitsMeant(path, text string, fits func(string) bool) []Offer {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(a.off, b.off) })
+	if number := bareNumber.FindString(text); number != "" {
+		field, _ := rig.FieldOf(path)
+		for _, kind := range field.Kinds { // the first unit of each kind that can stand there
+			k, _ := quantity.ParseKind(kind)
+			if all := quantity.Units(k); len(all) > 0 && fits(text+" "+all[0]) {
+				list = append(list, candidate{text + " " + all[0], all[0], len(list)})
+			}
+		}
+	}
 	var offers []Offer
 	for _, c := range list[:min(len(list), 2)] {
 		offers = append(offers, Offer{c.text, c.text})

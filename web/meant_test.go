@@ -1,8 +1,10 @@
 package web
 
 import (
+	"bytes"
 	"net/http"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -153,6 +155,58 @@ func TestNearestUnitIsNamed(t *testing.T) {
 }
 
 // TestNewRigTakesDaysAsPeopleWriteThem begins a rig on a day in words, on a month, and asks about a day that can be two.
+// TestBareNumberIsAskedItsUnit: a number where a power and a current can stand is offered as either, and where only one kind can, as that.
+func TestBareNumberIsAskedItsUnit(t *testing.T) {
+	s := newTestServer(t, exampleRig(t))
+	for path, want := range map[string][]string{
+		"vehicle/own load": {"45 A", "45 W"}, "stores/fresh water": {"45 L"}, "modules/field 200/voc": {"45 V"}, "bank/blocks": {},
+	} {
+		v := tryIn(t, s, path, "45")
+		var got []string
+		for _, o := range v.Offers {
+			got = append(got, o.Text)
+		}
+		if strings.Join(got, ", ") != strings.Join(want, ", ") || len(want) > 0 && v.Problem == "" {
+			t.Errorf("%s: %q, wanted %q (%s)", path, got, want, v.Problem)
+		}
+	}
+}
+
+// shownEnds are the ends that stand behind a value; the page leaves them out where it takes what is shown.
+var shownEnds = regexp.MustCompile(`\s*\([^)]*\)`)
+
+// TestWhatIsShownCanBeSaidToBeRight: whatever was filled in on the sheet of each example can be written as it is shown, in both systems of
+// units, and is the owner's then.
+func TestWhatIsShownCanBeSaidToBeRight(t *testing.T) {
+	tried := 0
+	for _, name := range []string{"desert-trailer.yaml", "northern-van.yaml", "coastal-camper.yaml", "fifth-wheel.yaml"} {
+		text := readExample(t, name)
+		s := newTestServer(t, rigFile(t, string(text)))
+		for _, section := range decoded[RigView](t, get(s, "/api/rig")).Sections {
+			eachRow(section.Parts, func(row *Row) {
+				if row.State != "default" || row.Text == alike(notThere) { // of what is not there nothing can be said
+					return
+				}
+				for _, shown := range []string{row.Text.US, row.Text.Metric} {
+					tried++
+					edit := rig.Edit{Path: row.Path, New: shownEnds.ReplaceAllString(shown, "")}
+					after, err := rig.Apply(text, []rig.Edit{edit})
+					if err != nil {
+						t.Errorf("%s: %v", name, err)
+						continue
+					}
+					if _, faults := rig.Decode(bytes.NewReader(after)); len(faults) > 0 {
+						t.Errorf("%s: %s %s: %v", name, row.Path, edit.New, faults)
+					}
+				}
+			})
+		}
+	}
+	if tried < 200 {
+		t.Errorf("%d values were tried", tried)
+	}
+}
+
 func TestNewRigTakesDaysAsPeopleWriteThem(t *testing.T) {
 	s := newTestServer(t, exampleRig(t))
 	begin := func(when, place string) NewAsk {

@@ -11,6 +11,9 @@ import (
 // texter is a value of the document that writes itself as a person would.
 type texter interface{ Text() string }
 
+// notThere is shown for what was filled in with a zero that could not be written there: there is no such thing aboard.
+const notThere = "none"
+
 // leaf adds the row of one place of text, or notes that nothing stands there.
 func (p *Part) leaf(n node, label, doc string) {
 	row := Row{Path: n.path, Pattern: n.pattern, Key: label, State: states[figure.Plain], Raw: rawOf(n.said.Interface())}
@@ -51,6 +54,9 @@ func (r *Row) show(v any) {
 		r.Text = Both{text, text}
 	case rig.Value:
 		r.Text, r.State, r.Why, r.Line = valueText(v), states[v.State], v.Why, v.At.Line
+		if low, _, limited := rig.LimitsOf(r.Path, v.Quantity.Kind); limited && low > 0 && v.State == figure.Default && v.Quantity.Base == 0 {
+			r.Text = alike(notThere)
+		}
 	case rig.Draw:
 		r.Text, r.State, r.Why, r.Line = drawText(v), states[v.Rate.State], v.Rate.Why, v.Rate.At.Line
 	case rig.Size:
