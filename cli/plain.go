@@ -6,6 +6,8 @@ import (
 	"io"
 	"unicode"
 	"unicode/utf8"
+
+	"campwright/system"
 )
 
 // plain passes text on with every character escaped that would steer a terminal or turn the direction of writing: a name out of a file must not rewrite the line that
@@ -34,6 +36,16 @@ func (p *plain) Write(b []byte) (int, error) {
 		text = text[size:]
 	}
 	if _, err := p.w.Write(out.Bytes()); err != nil {
+		return 0, err
+	}
+	return len(b), nil
+}
+
+// once is for tables that people read: what a name and its kind both say is written once. Each row must come in one Write.
+type once struct{ w io.Writer }
+
+func (o once) Write(b []byte) (int, error) {
+	if _, err := io.WriteString(o.w, system.Once(string(b))); err != nil {
 		return 0, err
 	}
 	return len(b), nil

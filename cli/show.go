@@ -284,7 +284,7 @@ func row(b *bytes.Buffer, key, text, how string) {
 // hanging writes a text after a lead, folded at the width of the page with the lines after the first indented.
 func hanging(b io.Writer, lead, text string, indent int) {
 	line, used := lead, utf8.RuneCountInString(lead)
-	for i, w := range strings.Fields(text) {
+	for i, w := range strings.Fields(system.Once(text)) {
 		n := utf8.RuneCountInString(w)
 		if i > 0 && used+1+n > pageWidth {
 			fmt.Fprintln(b, strings.TrimRight(line, " "))

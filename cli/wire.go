@@ -12,6 +12,7 @@ import (
 
 	"campwright/design"
 	"campwright/figure"
+	"campwright/system"
 )
 
 type wireCmd struct {
@@ -77,8 +78,9 @@ func hasState(a *design.Answer, name string) bool {
 
 // print writes the answer for a terminal or a mail.
 func (c wireCmd) print(out io.Writer, a *design.Answer) error {
-	fmt.Fprintf(out, "%s: how is it wired?\n\n  %s\n\n", a.Rig, a.Sentence)
-	tab := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(out, "%s: how is it wired?\n\n  %s\n\n", a.Rig, system.Once(a.Sentence))
+	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	tab := once{table}
 	c.printStates(tab, a)
 	c.printRuns(tab, a)
 	printDevices(tab, a)
@@ -86,10 +88,10 @@ func (c wireCmd) print(out io.Writer, a *design.Answer) error {
 	if c.Why {
 		printChoices(tab, a)
 	}
-	if err := tab.Flush(); err != nil {
+	if err := table.Flush(); err != nil {
 		return err
 	}
-	printRest(out, a)
+	printRest(once{out}, a)
 	_, err := fmt.Fprintf(out, "\nBook: %s. (p) proposed, (g) rests on a guess, (u) unknown, (m) measured.\n%s\n", a.Book, a.Caution)
 	return err
 }
@@ -328,11 +330,12 @@ func (c wireCmd) csv(out io.Writer, a *design.Answer) error {
 func (c wireCmd) live(out io.Writer, w *design.Wired) error {
 	a, err := w.Live(c.At)
 	if err != nil {
-		return hinted{err, "devices of this rig: " + strings.Join(w.DeviceNames(), "; ")}
+		return hinted{err, "devices of this rig: " + system.Once(strings.Join(w.DeviceNames(), "; "))}
 	}
 	if c.JSON {
 		return printJSON(out, a)
 	}
+	out = once{out}
 	fmt.Fprintf(out, "%s\n\n", a.Sentence)
 	list := func(title string, items []string) {
 		if len(items) > 0 {

@@ -352,7 +352,8 @@ func (n *Network) FindDevice(name string) (int, bool) {
 		if d.Path == name {
 			return i, true
 		}
-		if strings.EqualFold(d.Title(n), name) || strings.EqualFold(d.Name, name) && d.Name != "" {
+		title := d.Title(n)
+		if strings.EqualFold(title, name) || strings.EqualFold(Once(title), name) || strings.EqualFold(d.Name, name) && d.Name != "" {
 			if found >= 0 {
 				return -1, false
 			}
