@@ -28,7 +28,6 @@ var storeWords = []storeWord{
 	{"fresh water tank", []string{"fresh water", "fresh", "fresh tank", "water", "water tank", "potable water"}, "Holds drinking and washing water. Careful campers use 2 to 8 gallons a day each.", "stores/fresh water"},
 	{"propane", []string{"LP", "LPG", "LP gas", "gas bottle", "cylinder", "propane cylinder", "propane tank"},
 		"Fuel of furnace, refrigerator, water heater and stove. Cylinders go by the weight that they hold when full, which is 80 % of their room.", "stores/propane"},
-	{"reserve", []string{"charge kept back"}, "The charge that you plan not to go below, which the file calls floor.", "aims/floor"},
 }
 
 // explainWord finds what check does not know: words about the stores, keys of the rig file, appliances of the catalogue.

@@ -12,18 +12,31 @@ import (
 func (c Climate) Remarks(month int) []string { return c.RemarksIn(month, quantity.Metric) }
 
 // RemarksIn is Remarks in a system of units: the same remarks in the same order.
-func (c Climate) RemarksIn(month int, s quantity.System) []string {
+func (c Climate) RemarksIn(month int, s quantity.System) []string { return c.remarks(month, s, true) }
+
+// RemarksWithoutSun are the remarks that concern somebody who takes no power from the sun.
+func (c Climate) RemarksWithoutSun(month int, s quantity.System) []string {
+	return c.remarks(month, s, false)
+}
+
+func (c Climate) remarks(month int, s quantity.System, sun bool) []string {
 	if month < 0 || month > 11 {
 		return nil
 	}
 	var r []string
-	if t := c.Temperature[month]; t < 1 {
+	if t := c.Temperature[month]; t < 1 && sun {
 		r = append(r, fmt.Sprintf("the month's mean is %s: snow that lies on flat modules stops them until it is swept off or slides, and is not reckoned with",
 			whole(t, quantity.Temperature, s)))
 	}
 	if below := c.CellElevation - c.Elevation; c.ElevationGiven && below > 200 {
-		r = append(r, fmt.Sprintf("the place lies %s below the land around: still nights in a hollow can be %s colder, and walls hide the low sun unless a horizon is given",
-			whole(below, quantity.Length, s), hollow(s)))
+		walls := ""
+		if sun {
+			walls = ", and walls hide the low sun unless a horizon is given"
+		}
+		r = append(r, fmt.Sprintf("the place lies %s below the land around: still nights in a hollow can be %s colder%s", whole(below, quantity.Length, s), hollow(s), walls))
+	}
+	if !sun {
+		return r
 	}
 	if c.Coast {
 		r = append(r, "the place is near the sea: low cloud that hugs the coast is finer than the map")

@@ -31,9 +31,10 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	a.Power = f.power(doc, runs)
 	target, _ := f.target(runs)
 	a.Guesses = widest(guesses, draws, target)
-	a.climateRemarks = f.placeRemarks()
+	sunny := len(run.System.Arrays) > 0
+	a.climateRemarks = f.placeRemarks(sunny)
 	a.frozen = frozen(run)
-	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, leftOn(doc, run), f.remarks(a, doc, guesses, len(run.System.Arrays) > 0))
+	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, leftOn(doc, run), f.remarks(a, doc, guesses, sunny))
 	a.Sentence = a.sentence()
 	return a, nil
 }

@@ -13,8 +13,8 @@ import (
 	"campwright/system"
 )
 
-// placeRemarks says what the climates of the places leave out, in the months of the stay.
-func (f *Forecast) placeRemarks() []text {
+// placeRemarks says what the climates of the places leave out, in the months of the stay; of the light only to a rig with modules.
+func (f *Forecast) placeRemarks(sunny bool) []text {
 	var list []text
 	for s := range f.places {
 		seen := map[time.Month]bool{}
@@ -25,7 +25,11 @@ func (f *Forecast) placeRemarks() []text {
 			}
 			seen[month] = true
 			climate := &f.places[s].climate
-			us, metric := climate.RemarksIn(int(month)-1, quantity.US), climate.RemarksIn(int(month)-1, quantity.Metric)
+			remarks := climate.RemarksWithoutSun
+			if sunny {
+				remarks = climate.RemarksIn
+			}
+			us, metric := remarks(int(month)-1, quantity.US), remarks(int(month)-1, quantity.Metric)
 			for k := range metric {
 				r := text{us: upper(us[k]), metric: upper(metric[k])}
 				if len(f.places) > 1 {
