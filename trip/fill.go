@@ -166,6 +166,9 @@ func ledgerOf(run *Run) Ledger {
 		byBank += a.ByBank
 	}
 	entry(&l.Sources, "vehicle", run.VehicleWh)
+	if s := &run.System.Supply; s.Vehicle == nil && (s.Unit != nil || s.Relay != nil) {
+		l.Sources = append(l.Sources, Entry{Name: "vehicle, none in the file"}) // a row of nothing, so that it is looked for there
+	}
 	entry(&l.Sources, "chargers on AC", run.ChargeWh)
 	entry(&l.Sources, "battery", run.BankOutWh)
 	entry(&l.Sources, "shore, to AC loads", run.ShoreFeedWh)

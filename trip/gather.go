@@ -34,7 +34,7 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	sunny := len(run.System.Arrays) > 0
 	a.climateRemarks = f.placeRemarks(sunny)
 	a.frozen = frozen(run)
-	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, leftOn(doc, run), f.remarks(a, doc, guesses, sunny))
+	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, leftOn(doc, run), noVehicle(doc), f.remarks(a, doc, guesses, sunny))
 	a.Sentence = a.sentence()
 	return a, nil
 }

@@ -2,6 +2,7 @@ package trip
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -81,6 +82,10 @@ trip: [{place: 39 N 95 W, from: 2027-06-01, nights: 2, drive: 2 h}]
 		a := answered(t, fmt.Sprintf(text, vehicle), 4)
 		if got := strings.Contains(strings.Join(a.Remarks, "\n"), "no vehicle before it"); got != want {
 			t.Errorf("vehicle %q: told %v, wanted %v", vehicle, got, want)
+		}
+		row := slices.ContainsFunc(a.Ledger.Sources, func(e Entry) bool { return e.Name == "vehicle, none in the file" && e.Wh == 0 })
+		if row != want {
+			t.Errorf("vehicle %q: a row of nothing %v, wanted %v: %v", vehicle, row, want, a.Ledger.Sources)
 		}
 	}
 }

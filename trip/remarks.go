@@ -55,9 +55,6 @@ func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bo
 			list = append(list, say("%s: the rig's inlet cannot be plugged into %s, or the file names no inlet; nothing is taken from it.", s.called(), s.Hookup))
 		}
 	}
-	if len(doc.ChargeLine) > 0 && doc.Vehicle == nil {
-		list = append(list, same("The charge line has no vehicle before it in the file, so nothing is taken from the engine."))
-	}
 	list = append(list, f.unturned(doc)...)
 	list = append(list, allHours(doc)...)
 	for _, g := range guesses {
@@ -71,6 +68,14 @@ func (f *Forecast) remarks(a Answer, doc *rig.Rig, guesses []rig.Value, sunny bo
 		list = append(list, same("No guess widens the answer much: its spread is the weather's."))
 	}
 	return list
+}
+
+// noVehicle tells of a charge line that begins nowhere.
+func noVehicle(doc *rig.Rig) []text {
+	if len(doc.ChargeLine) == 0 || doc.Vehicle != nil {
+		return nil
+	}
+	return []text{same("The charge line has no vehicle before it in the file, so nothing is taken from the engine.")}
 }
 
 // leftOn tells of inverters of which the file does not say when they are on, and what it costs that they are taken as left on.

@@ -38,7 +38,7 @@ func Single(p Plan, y Year, stepMin int) (Answer, error) {
 	explain(a.Stores, run)
 	a.Nights = nightsOf(run)
 	a.Sentence = a.sentence()
-	a.remark(emptying(run), starved(run), frozen(run), leftOn(&p.Rig, run), remarks)
+	a.remark(emptying(run), starved(run), frozen(run), leftOn(&p.Rig, run), noVehicle(&p.Rig), remarks)
 	return a, nil
 }
 
