@@ -40,7 +40,7 @@ func TestEverySourceHasAnEntryAndAUse(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		if entry.IsDir() && (entry.Name() == "node_modules" || entry.Name() == ".git" || entry.Name() == "testdata") {
+		if entry.IsDir() && path != root && (strings.HasPrefix(entry.Name(), ".") || entry.Name() == "node_modules" || entry.Name() == "testdata") { // .git, .cache
 			return filepath.SkipDir
 		}
 		if !strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, ".py") && filepath.Base(filepath.Dir(path)) != "doc" || entry.IsDir() || entry.Name() == "SOURCES.md" || entry.Name() == "sources_test.go" {
