@@ -246,6 +246,8 @@ func editWords(e rig.Edit) string {
 		return where + " removed"
 	case structured(e):
 		return where + " changed"
+	case e.Old == e.New:
+		return where + ": " + short(e.New) + " is right"
 	case e.Old == "":
 		return where + ": " + short(e.New) + " added"
 	case e.New == "":

@@ -197,6 +197,9 @@ func TestConfirmed(t *testing.T) {
 			}
 		}
 	}
+	if words := editWords(rig.Edit{Path: "bank/blocks", Old: "3", New: "3"}); words != "bank, blocks: 3 is right" {
+		t.Errorf("it is told as %q", words)
+	}
 	same, err := applied([]byte(takenSheet), []rig.Edit{{Path: "appliances/kettle/power", Old: "1200 W", New: "1200 W"}})
 	if err != nil || string(same) != takenSheet {
 		t.Errorf("the owner's own value was confirmed: %v\n%s", err, same)

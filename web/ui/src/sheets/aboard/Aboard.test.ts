@@ -365,6 +365,34 @@ describe('What is aboard?', () => {
     });
   });
 
+  it('makes a choice at once with the mouse, and with the keys when it is left', async () => {
+    const { desk, bodies } = taking();
+    desk.fields = new Map([['bank/block/capacity', { path: 'bank/block/capacity', key: 'capacity', form: 'word', doc: '', words: ['100 Ah', '200 Ah', '300 Ah'] }]]);
+    document.hasFocus = () => true;
+    await shown(Aboard, { desk }, async (target) => {
+      target.querySelector<HTMLButtonElement>('button.value')?.click();
+      flushSync();
+      const choice = target.querySelector<HTMLSelectElement>('.entry select');
+      if (!choice) throw new Error('no choice');
+      expect([...target.querySelectorAll('.entry .acts button')].map(textOf)).toEqual(['Cancel', 'Leave it out']);
+      const step = (to: number): void => {
+        choice.options[to]!.selected = true;
+        choice.dispatchEvent(new Event('change', { bubbles: true }));
+        flushSync();
+      };
+      choice.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true }));
+      step(2);
+      await later();
+      expect(bodies).toEqual([]);
+      choice.dispatchEvent(new Event('pointerdown', { bubbles: true }));
+      window.dispatchEvent(new Event('pointerup'));
+      step(3);
+      await later();
+      expect(bodies.length).toBe(1);
+      expect(target.querySelector('.entry')).toBeNull();
+    });
+  });
+
   it('keeps what was typed when its sheet is left', async () => {
     const { desk, bodies } = taking();
     mounted(Aboard, { desk }, (target) => {

@@ -54,3 +54,8 @@ export function label(key: string): string {
 export function shown(pattern: string, text: string): string {
   return pattern === 'appliances/*/runs on' ? (spelled[text] ?? text) : text;
 }
+
+/** A place of the file in words: "bank, block, capacity". */
+export function place(path: string): string {
+  return path.replaceAll('/', ', ');
+}

@@ -124,7 +124,7 @@ describe('Will it last?', () => {
     const trip = emptyTrip({ state: 'gaps', gaps: [{ path: 'bank/block/capacity', at: 'bank, block', what: 'the capacity of one block', hint: 'it is printed on its case', raw: '' }] });
     mounted(Last, { desk: deskWith(trip) }, (target) => {
       expect(textOf(target)).toContain('One value is missing that nobody can guess.');
-      expect(textOf(target.querySelector('li .what'))).toBe('the capacity of one blockit is printed on its case.bank/block/capacity');
+      expect(textOf(target.querySelector('li .what'))).toBe('the capacity of one blockit is printed on its case.bank, block');
       expect(target.querySelectorAll('li input').length).toBe(1);
     });
   });
