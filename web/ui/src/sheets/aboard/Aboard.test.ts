@@ -15,7 +15,7 @@ describe('What is aboard?', () => {
   it('says in words how well each value is known', () => {
     mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
       const rows = [...target.querySelectorAll('tr')].map((row) => [...row.querySelectorAll('th,td')].map(textOf).join(' | '));
-      expect(rows.slice(0, 4)).toEqual(['block, capacity | 100 Ah', 'starts at | 100 %That is right: Bank starts at defaultfull on arrival', 'heats below | 39.2 °F about', 'opens at | not known unknown']);
+      expect(rows.slice(0, 4)).toEqual(['block, capacity | 100 Ah', 'starts at | 100 % defaultThat is right: Bank starts atfull on arrival', 'heats below | 39.2 °F about', 'opens at | not known unknown']);
     });
   });
 
@@ -77,7 +77,7 @@ describe('What is aboard?', () => {
       asks: [{ at: 'bank', what: 'the vehicle’s alternator', why: 'nothing is charged on the road', list: 'vehicle/alternators' }],
     });
     mounted(Aboard, { desk: deskWith(rig) }, (target) => {
-      expect([...target.querySelectorAll('.needed li')].map(textOf)).toEqual(['the capacity of one block of bank, block: it is printed on its case.', 'the vehicle’s alternator: nothing is charged on the road.']);
+      expect([...target.querySelectorAll('.needed li')].map(textOf)).toEqual(['bank, block: the capacity of one block; it is printed on its case.', 'the vehicle’s alternator. nothing is charged on the road.']);
       expect(target.querySelector('#part-bank .ask .kinds')).not.toBeNull();
       target.querySelector<HTMLButtonElement>('.needed button')?.click();
       expect(document.activeElement?.closest('tr')?.textContent).toContain('capacity');
