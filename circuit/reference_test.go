@@ -69,9 +69,12 @@ func (v referenceVariant) network(t testing.TB) Network {
 }
 
 // references reads all variants, by file and name.
-func references(t testing.TB) map[string]referenceVariant {
+func references(t testing.TB) map[string]referenceVariant { return variants(t, "circuits", 18) }
+
+// variants reads all variants of a folder, so many, by file and name.
+func variants(t testing.TB, folder string, count int) map[string]referenceVariant {
 	t.Helper()
-	files, err := filepath.Glob("testdata/circuits/[0-9]*.json")
+	files, err := filepath.Glob("testdata/" + folder + "/[0-9]*.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,8 +95,8 @@ func references(t testing.TB) map[string]referenceVariant {
 			all[file.ID+" "+v.Name] = v
 		}
 	}
-	if len(all) != 18 {
-		t.Fatalf("%d variants, want 18", len(all))
+	if len(all) != count {
+		t.Fatalf("%d variants, want %d", len(all), count)
 	}
 	return all
 }

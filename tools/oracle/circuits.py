@@ -10,8 +10,7 @@ import random
 import subprocess
 import sys
 
-out, seed, folders = pathlib.Path(sys.argv[1]), int(sys.argv[2]), sys.argv[3:]
-rng = random.Random(seed)
+rng = random.Random()
 DRAWN = 24
 LEAST = 0.1  # a constant-power element below this voltage [V] has no operating point
 UNDER = 0.98
@@ -117,7 +116,7 @@ def judge(v, volts, said):
         elif kind == "constant_current_load":
             amps = e["amps"]
         else:  # the current of a module follows from its voltage: found by halving, since it rises with the inner voltage
-            lo, hi = across - 50 * e["rs_ohm"] * e["il_a"], across + 50 * e["rs_ohm"] * e["il_a"]
+            lo, hi = min(across, 0), max(across, 0) + e["rs_ohm"] * e["il_a"]  # dark modules on a bank carry current backwards
             for _ in range(200):
                 mid = (lo + hi) / 2
                 inner = e["il_a"] - e["i0_a"] * math.expm1(min(mid / e["a_v"], 600)) - mid / e["rsh_ohm"]
@@ -176,6 +175,8 @@ def scaled(v):
 
 
 def main():
+    out, seed, folders = pathlib.Path(sys.argv[1]), int(sys.argv[2]), sys.argv[3:]
+    rng.seed(seed)
     out.mkdir(parents=True, exist_ok=True)
     index = {"title": "networks solved anew", "solver": "ngspice", "units": {}, "suggested_tolerance": {
         "node_voltages_v": 1e-5, "current_a": "1e-3 or 1e-5 relative", "critical_scale": 1e-3}, "circuits": []}
@@ -210,4 +211,5 @@ def main():
         sys.exit("too few networks were solved to tell anything")
 
 
-main()
+if __name__ == "__main__":
+    main()
