@@ -106,7 +106,7 @@ func TestJourneyLeave(t *testing.T) {
 			b.shot("left-" + screen.name)
 			b.do(cdp.KeyEvent("a few"))
 			press(`document.querySelector('#part-aims .value')`)
-			b.until("document.querySelector('#part-aims .entry') !== null && document.querySelector('#part-stores .said.wrong') !== null")
+			b.until("document.querySelector('#part-aims .entry') !== null && document.querySelector('#part-stores .said.wrong') !== null && document.querySelector('.entry[aria-busy=true]') === null")
 			b.shot("refused-" + screen.name)
 			b.forgiven()
 			b.do(cdp.KeyEvent(kb.Escape))
