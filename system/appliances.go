@@ -140,9 +140,9 @@ func outletV(book string) float64 {
 
 // steady adds a load that draws all day and night.
 func (a *assembler) steady(r *rig.Appliance, part string, bus Bus, v rig.Value, parked bool) error {
-	day := make([]float64, load.Steps(a.stepMin))
+	day, rate := make([]float64, load.Steps(a.stepMin)), a.rate(v, bus)*a.of(r.Count)
 	for i := range day {
-		day[i] = a.rate(v, bus) * a.of(r.Count)
+		day[i] = rate
 	}
 	a.add(Load{Name: r.Name, Part: part, Bus: bus, Amps: amps(v, bus), Day: day, Parked: parked})
 	return nil
@@ -277,9 +277,9 @@ func (a *assembler) coldBox(r *rig.Appliance, runs string, when Feed) error {
 	} else {
 		a.add(Load{Name: r.Name, Bus: bus, Amps: amps(draw.Rate, bus), Day: day, RunW: a.rate(draw.Rate, bus), ByAir: a.byRoom(c), When: when})
 	}
-	board := make([]float64, load.Steps(a.stepMin))
+	board, rate := make([]float64, load.Steps(a.stepMin)), a.rate(r.Control, DC)
 	for i := range board {
-		board[i] = a.rate(r.Control, DC)
+		board[i] = rate
 	}
 	a.add(Load{Name: r.Name, Part: "control", Bus: DC, Amps: amps(r.Control, DC), Day: board, When: when})
 	return nil
@@ -317,9 +317,9 @@ func (a *assembler) waterHeater(r *rig.Appliance) error {
 		return nil
 	}
 	a.sys.Burns = append(a.sys.Burns, Burn{Name: r.Name, Day: day, ByAir: follows})
-	board := make([]float64, len(day))
+	board, watts := make([]float64, len(day)), a.watts(r.Control)
 	for i := range day {
-		board[i] = day[i] / rate * a.watts(r.Control)
+		board[i] = day[i] / rate * watts
 	}
 	a.add(Load{Name: r.Name, Part: "control", Day: board, ByAir: follows})
 	return nil

@@ -93,7 +93,7 @@ func (f *Forecast) Advise(ctx context.Context, doc *rig.Rig) (Advice, error) {
 	if err != nil {
 		return Advice{}, err
 	}
-	answer, err := f.assemble(doc, kit, guesses, draws, runs)
+	answer, err := f.assemble(doc, kit, guesses, draws, runs, false)
 	if err != nil {
 		return Advice{}, err
 	}

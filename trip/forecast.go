@@ -2,7 +2,6 @@ package trip
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 	"runtime"
@@ -189,22 +188,7 @@ func (f *Forecast) answer(ctx context.Context, doc *rig.Rig, progress func(done,
 	if err != nil {
 		return Answer{}, err
 	}
-	var poor *Poor
-	var failed error
-	var wait sync.WaitGroup
-	if withPoor {
-		wait.Go(func() {
-			one, err := f.poorOf(kit, draws, runs)
-			poor, failed = &one, err
-		})
-	}
-	a, err := f.assemble(doc, kit, guesses, draws, runs)
-	wait.Wait()
-	if err != nil || failed != nil {
-		return Answer{}, errors.Join(err, failed)
-	}
-	a.Poor = poor
-	return a, nil
+	return f.assemble(doc, kit, guesses, draws, runs, withPoor)
 }
 
 // play runs all members and returns what each told, with the guesses and how they were drawn.

@@ -1,9 +1,11 @@
 package trip
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"campwright/figure"
@@ -12,11 +14,25 @@ import (
 	"campwright/system"
 )
 
-// assemble makes the answer out of what the members told.
-func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, draws map[string][]float64, runs []memberRun) (Answer, error) {
-	run, err := f.typical(kit, runs)
+// assemble makes the answer out of what the members told. The typical run and the poor one are booked at once.
+func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, draws map[string][]float64, runs []memberRun, withPoor bool) (Answer, error) {
+	sys, m, err := f.typical(kit, runs)
 	if err != nil {
 		return Answer{}, err
+	}
+	var poor *Poor
+	var failed error
+	var wait sync.WaitGroup
+	if withPoor {
+		wait.Go(func() {
+			one, err := f.poorOf(kit, draws, runs)
+			poor, failed = &one, err
+		})
+	}
+	run, err := f.booked(sys, m, nil)
+	wait.Wait()
+	if err != nil || failed != nil {
+		return Answer{}, errors.Join(err, failed)
 	}
 	plan := f.plan
 	plan.Rig = *doc
@@ -36,6 +52,7 @@ func (f *Forecast) assemble(doc *rig.Rig, kit *system.Kit, guesses []rig.Value, 
 	a.frozen = frozen(run)
 	a.remark(emptying(run), starved(run), a.frozen, a.climateRemarks, leftOn(doc, run), noVehicle(doc), f.remarks(a, doc, guesses, sunny))
 	a.Sentence = a.sentence()
+	a.Poor = poor
 	return a, nil
 }
 

@@ -11,17 +11,14 @@ import (
 // typicals is how many weathers are tried for the typical run: spread evenly over the members in the order of their sun, without the outermost.
 const typicals = 16
 
-// typical plays, with every watt booked and every guess at its nominal, the weather that brings this rig closest to the middle of all runs.
-func (f *Forecast) typical(kit *system.Kit, runs []memberRun) (*Run, error) {
+// typical returns the system with every guess at its nominal, and the member whose weather brings it about closest to the middle of all runs.
+func (f *Forecast) typical(kit *system.Kit, runs []memberRun) (*system.System, int, error) {
 	sys, err := kit.Assemble(system.Draw{}, f.course.StepMin)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	m, err := f.middle(sys, runs)
-	if err != nil {
-		return nil, err
-	}
-	return f.booked(sys, m, nil)
+	return sys, m, err
 }
 
 // booked plays a system in one member's weather with every watt booked; draws are what its guesses about the sky are drawn from, nil for nominal.
