@@ -114,9 +114,10 @@ func meanLow(r *memberRun) float64 {
 func (t *Teller) Poor(ctx context.Context, doc *rig.Rig) (Poor, error) {
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	f, err := t.forecast(doc)
+	then := AsOf(*doc)
+	f, err := t.forecast(&then)
 	if err != nil {
 		return Poor{}, err
 	}
-	return f.Poor(ctx, doc)
+	return f.Poor(ctx, &then)
 }

@@ -10,7 +10,7 @@ import (
 
 // Teller answers again and again while a rig is being changed. It keeps the forecast of the last stay, so that a change which leaves the stay
 // alone is answered without its sun, and one that leaves the arrays alone without its weather too. It is safe for any goroutine; answers
-// come one at a time.
+// come one at a time. A rig is answered for as it is on the first day of its trip: see AsOf.
 type Teller struct {
 	options Options
 	lock    sync.Mutex
@@ -25,22 +25,24 @@ func NewTeller(o Options) *Teller { return &Teller{options: o} }
 func (t *Teller) Answer(ctx context.Context, doc *rig.Rig) (Answer, error) {
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	f, err := t.forecast(doc)
+	then := AsOf(*doc)
+	f, err := t.forecast(&then)
 	if err != nil {
 		return Answer{}, err
 	}
-	return f.Answer(ctx, doc, t.options.Progress)
+	return f.Answer(ctx, &then, t.options.Progress)
 }
 
 // Advise tries out what could be done.
 func (t *Teller) Advise(ctx context.Context, doc *rig.Rig) (Advice, error) {
 	t.lock.Lock()
 	defer t.lock.Unlock()
-	f, err := t.forecast(doc)
+	then := AsOf(*doc)
+	f, err := t.forecast(&then)
 	if err != nil {
 		return Advice{}, err
 	}
-	return f.Advise(ctx, doc)
+	return f.Advise(ctx, &then)
 }
 
 // forecast returns the forecast of the document's stay, the one kept when the stay is the same.

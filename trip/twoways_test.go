@@ -3,6 +3,7 @@ package trip
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -92,5 +93,44 @@ trip: [{place: 39 N 95 W, from: 2027-06-01, nights: 3}]
 	after, fresh := sun(kept, worse), sun(NewTeller(o), worse)
 	if after != fresh || after >= before {
 		t.Errorf("lows of %v before, %v after the reading, %v by a new teller", before, after, fresh)
+	}
+}
+
+// TestTeller_FirstDay: modules that are fitted after the first day of a trip, and a unit that was removed before it, take no part in what a teller says,
+// just as they take none where the rig of that day is answered for.
+func TestTeller_FirstDay(t *testing.T) {
+	const text = `campwright: 1
+name: fitted later
+kind: van
+bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 100 Ah}}
+modules: {m: {power: 200 W, voc: 24 V, isc: 10.4 A, vmp: 20 V, imp: 10 A}}
+controllers: {ridge: {survives: 100 V, output: 30 A}}
+arrays: [{name: a, module: m, controller: ridge}%s]
+appliances: [{name: x, power: 40 W, runs on: dc}]
+trip: [{place: 39 N 95 W, from: 2027-06-01, nights: 3}]
+`
+	sun := func(more string) (wh float64) {
+		said, faults := rig.Decode(strings.NewReader(fmt.Sprintf(text, more)))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		doc, gaps := system.Complete(said)
+		if len(gaps) > 0 {
+			t.Fatal(gaps)
+		}
+		a, err := NewTeller(Options{Members: 10, StepMin: 30}).Answer(context.Background(), &doc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range a.Ledger.Sources {
+			if e.Name != "battery" {
+				wh += e.Wh
+			}
+		}
+		return wh
+	}
+	one, later, sooner := sun(""), sun(", {name: b, module: m, controller: ridge, fitted: 2027-08-01}"), sun(", {name: b, module: m, controller: ridge, fitted: 2027-05-01}")
+	if one != later || sooner <= one {
+		t.Errorf("%.0f Wh from one array, %.0f with one fitted later, %.0f with one fitted before", one, later, sooner)
 	}
 }
