@@ -15,7 +15,7 @@ describe('What is aboard?', () => {
   it('says in words how well each value is known', () => {
     mounted(Aboard, { desk: deskWith(cannedRig()) }, (target) => {
       const rows = [...target.querySelectorAll('tr')].map((row) => [...row.querySelectorAll('th,td')].map(textOf).join(' | '));
-      expect(rows.slice(0, 4)).toEqual(['block, capacity | 100 Ah', 'starts at | 100 % defaultThat is right: Bank starts atfull on arrival', 'heats below | 39.2 °F about', 'opens at | not known unknown']);
+      expect(rows.slice(0, 4)).toEqual(['block, capacity | 100 Ah', 'starts at | 100 % defaultThat is right: Bank starts atfull on arrival', 'heats below | 39.2 °F aboutThat is right: Bank heats below', 'opens at | not known unknown']);
     });
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Field } from '../../desk.svelte';
-import { bare, guessable, hint, knowing, known, opened, plain, sent, usualUnit } from './entry';
+import { bare, guessable, hint, knowing, known, opened, plain, sent, settled, usualUnit } from './entry';
 
 function field(form: string, change: Partial<Field> = {}): Field {
   return { path: 'a/b', key: 'b', form, doc: 'what it is', ...change };
@@ -62,6 +62,14 @@ describe('an entry', () => {
     expect(usualUnit(field('value', { kinds: ['count'] }), 'us')).toBe('');
     expect(usualUnit(field('draw', { kinds: ['power', 'current'], units: ['W', 'A'] }), 'us')).toBe('');
     expect(plain('300 W (200 to 400 W) at 60 %')).toBe('300 W at 60 %');
+  });
+
+  it('takes away the words and ends of an estimate that is said to be right', () => {
+    const cases: Record<string, string> = {
+      'about 22.6 V (22 V to 25 V)': '22.6 V', 'about 325 W (250 W to 420 W) at about 60 % (45 % to 80 %)': '325 W at 60 %', '~65 W': '65 W', '200 W': '200 W', 'about 65 W +- 5 W': '65 W',
+      '60 W to 70 W': '60 W to 70 W', 'about 4 % +- 3 %': '4 %', 'when used': 'when used', 'travel trailer': 'travel trailer', 'about 30 W': '30 W',
+    };
+    for (const [raw, right] of Object.entries(cases)) expect(settled(raw), raw).toBe(right);
   });
 
   it('offers estimates where there can be any, and says the limits', () => {

@@ -82,6 +82,15 @@ export function plain(shown: string): string {
   return shown.replace(/\s*\([^)]*\)/g, '');
 }
 
+/** The value of the file as it is when it is said to be right: without the words and ends of an estimate. One that is told by its ends alone stays. */
+export function settled(raw: string): string {
+  if (/ to /.test(raw.replace(/\([^)]*\)/g, ''))) return raw;
+  return plain(raw)
+    .replace(/(^|\s)(?:(?:about|around|roughly|circa|ca\.?)\s+|~\s*)/gi, '$1')
+    .replace(/\s*(?:\+-|±)\s*[^\s]+(?:\s*[A-Za-z°%µΩ/]+)?/g, '')
+    .trim();
+}
+
 /** What may be typed, in a few words. */
 export function hint(field: Field | undefined): string {
   if (!field) return '';
