@@ -127,6 +127,45 @@ func TestJourneyLeave(t *testing.T) {
 	}
 }
 
+// TestJourneyRemove removes a controller that an array names: it is asked what becomes of the array, which names the other one then.
+func TestJourneyRemove(t *testing.T) {
+	t.Parallel()
+	for _, screen := range screens {
+		t.Run(screen.name, func(t *testing.T) {
+			t.Parallel()
+			path := exampleRig(t)
+			before := fileText(t, path)
+			address, _ := program(t, path)
+			b := openBrowserAt(t, address, screen.width, screen.height)
+			b.open("#aboard", ".index")
+			b.click("[...document.querySelectorAll('.index button')].find(x => x.textContent.startsWith('Controllers'))")
+			press := func(text string) {
+				t.Helper()
+				b.click("[...document.querySelectorAll('#part-controllers button')].find(x => x.textContent.replace(/\\s+/g, ' ').startsWith('" + text + "'))")
+			}
+			press("Remove pantry")
+			b.until("document.querySelector('.users')?.textContent.includes('array front pair, controller')")
+			js[bool](b, "document.querySelector('.users').scrollIntoView({block: 'center'}), true")
+			b.shot("users-" + screen.name)
+			b.accessible()
+			if fileText(t, path) != before {
+				t.Error("the file was changed before the choice")
+			}
+			press("Name this instead")
+			b.until("document.querySelector('.users') === null && ![...document.querySelectorAll('#part-controllers caption')].some(c => c.textContent === 'pantry')")
+			if text := fileText(t, path); strings.Contains(text, "controller: pantry") || strings.Count(text, "controller: wardrobe") != 2 {
+				t.Error("the array does not name the other controller")
+			}
+			b.click("[...document.querySelectorAll('[role=status] button')].find(x => x.textContent === 'Undo')")
+			b.until("document.querySelector('.what')?.textContent.startsWith('taken back')")
+			if fileText(t, path) != before {
+				t.Error("one undo does not bring all of it back")
+			}
+			b.settled()
+		})
+	}
+}
+
 // TestJourneyParts adds, copies and removes a part, keeps a revision and compares with it, all by pressing what is there.
 func TestJourneyParts(t *testing.T) {
 	t.Parallel()

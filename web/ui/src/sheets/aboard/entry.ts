@@ -82,9 +82,11 @@ export function plain(shown: string): string {
   return shown.replace(/\s*\([^)]*\)/g, '');
 }
 
-/** The value of the file as it is when it is said to be right: without the words and ends of an estimate. One that is told by its ends alone stays. */
-export function settled(raw: string): string {
-  if (/ to /.test(raw.replace(/\([^)]*\)/g, ''))) return raw;
+const byEnds = /\d\s*[A-Za-z°%µΩ/]*\s+to\s+[-−]?\d/;
+
+/** A value as it stands in the file when it is said to be right: without the words and ends of an estimate; the middle that is shown, where it is told by its ends. */
+export function settled(raw: string, shown: string): string {
+  if (raw === '' || byEnds.test(plain(raw))) return plain(shown);
   return plain(raw)
     .replace(/(^|\s)(?:(?:about|around|roughly|circa|ca\.?)\s+|~\s*)/gi, '$1')
     .replace(/\s*(?:\+-|±)\s*[^\s]+(?:\s*[A-Za-z°%µΩ/]+)?/g, '')
