@@ -22,6 +22,7 @@ func TestJourneyEdit(t *testing.T) {
 			address, _ := program(t, path)
 			b := openBrowserAt(t, address, screen.width, screen.height)
 			b.open("#aboard", "#part-stores")
+			b.unfold()
 			b.until(valueOf("stores", "fresh water") + " !== undefined")
 			b.click(valueOf("stores", "fresh water"))
 			b.do(cdp.WaitVisible(cdp.CSS(".entry input")))
@@ -83,6 +84,7 @@ func TestJourneyLeave(t *testing.T) {
 			address, _ := program(t, path)
 			b := openBrowserAt(t, address, screen.width, screen.height)
 			b.open("#aboard", "#part-stores")
+			b.unfold()
 			typed := func(key, text string) {
 				t.Helper()
 				b.until(valueOf("stores", key) + " !== undefined")

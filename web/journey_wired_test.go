@@ -27,6 +27,7 @@ func TestJourneyHowIsItWired(t *testing.T) {
 					t.Errorf("%s: the page is %v px wide in a window of %d px", what, wide, screen.width)
 				}
 			}
+			b.unfold()
 			narrow("at first")
 			b.shot("wired-" + screen.name)
 
