@@ -79,7 +79,7 @@ func (s *Server) changed(operation string, change func(OpenRig) (store.State, er
 	if err != nil {
 		return nil, s.fail(operation, err)
 	}
-	return &rigOutput{s.rigView(understood(open.Name(), state))}, nil
+	return &rigOutput{s.rigView(s.last.understood(open.Name(), state))}, nil
 }
 
 // plainly takes the machine's words out of the text of an edit that does not fit: what stays is the value, what is wrong with it, the

@@ -107,7 +107,7 @@ func (s *Server) read() (reading, error) {
 	if err != nil {
 		return reading{}, err
 	}
-	return understood(open.Name(), state), nil
+	return s.last.understood(open.Name(), state), nil
 }
 
 // understood reads a text that stands in a file.

@@ -75,6 +75,7 @@ type Server struct {
 	options Options
 	handler http.Handler
 	answers *answers
+	last    lastReading
 	wired   wirings
 
 	mu  sync.Mutex
