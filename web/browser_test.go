@@ -224,10 +224,16 @@ func (b *browser) click(find string) {
 	b.until("(x => { if (!x || x.disabled) return false; x.scrollIntoView({block: 'center'}); x.click(); return true; })(" + find + ")")
 }
 
-// choose presses one of the choices of the title strip by its word.
+// choose presses one of the choices of the title strip by its word. Nothing may lie over it: a hand presses what is on top.
 func (b *browser) choose(word string) {
 	b.t.Helper()
-	b.click(`[...document.querySelectorAll('header .choices button')].find(x => x.textContent === '` + word + `')`)
+	b.until(`(x => {
+		if (!x || x.disabled) return false;
+		x.scrollIntoView({block: 'nearest'});
+		const box = x.getBoundingClientRect(), top = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+		if (box.width > 0 && top === x) x.click();
+		return box.width > 0 && top === x;
+	})([...document.querySelectorAll('header .choices button')].find(x => x.textContent === '` + word + `'))`)
 }
 
 // until waits for an expression to become true, longer than any machine should need: what a journey waits for is a condition, not a time.

@@ -38,6 +38,7 @@ func TestJourneyWillItLast(t *testing.T) {
 			b.accessible()
 
 			// The working behind a figure is one press away.
+			js[bool](b, "document.querySelector('details summary').scrollIntoView({block: 'center'}), true")
 			b.do(cdp.Click(cdp.CSS("details summary")))
 			if open := js[bool](b, "document.querySelector('details').open"); !open {
 				t.Error("the working did not open")
