@@ -1,6 +1,6 @@
 import { flushSync } from 'svelte';
 import { describe, expect, it } from 'vitest';
-import { cannedRig, cannedTrip, emptyTrip } from '../../canned';
+import { cannedCurve, cannedRig, cannedTrip, emptyTrip } from '../../canned';
 import { Desk, type TripSheet } from '../../desk.svelte';
 import { mounted, textOf } from '../../mounted';
 import Last from './Last.svelte';
@@ -74,6 +74,17 @@ describe('Will it last?', () => {
       expect(textOf(title(target)?.parentElement?.querySelector('tbody tr') ?? null)).toMatch(/^1 of 2 nights ?inverter cut off by low voltage$/);
     });
     mounted(Last, { desk: deskWith(cannedTrip({ wrong: [] })) }, (target) => expect(title(target)).toBeUndefined());
+  });
+
+  it('draws a poor run beside the typical one, and says what it is', () => {
+    const curve = cannedCurve({ poor: [50, 20, 30, 0], poorCharge: ['50 %', '20 %', '30 %', '0 %'] });
+    mounted(Last, { desk: deskWith(cannedTrip({ curve, poor: 'In a poor run the battery is empty after 1.9 days.' })) }, (target) => {
+      expect(target.querySelector('path.poor')?.getAttribute('d')).toBe('M125.0,50.0L375.0,80.0L625.0,70.0L875.0,100.0');
+      expect(textOf(target.querySelector('.legend'))).toContain('a poor run, worse than nine in ten');
+      expect(textOf(target.querySelector('.second'))).toBe('One night in two goes below the floor. In a poor run the battery is empty after 1.9 days.');
+      expect(target.querySelector('[role=slider]')?.getAttribute('aria-valuetext')).toContain('0 % in a poor run');
+    });
+    mounted(Last, { desk: deskWith(cannedTrip()) }, (target) => expect(target.querySelector('.poor')).toBeNull());
   });
 
   it('moves along the battery by keyboard', () => {

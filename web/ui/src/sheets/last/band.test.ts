@@ -28,14 +28,23 @@ describe('the band', () => {
     expect(readout(cannedCurve(), -1)).toBe('');
   });
 
+  it('reads out the poor run beside the typical one', () => {
+    expect(readout(cannedCurve({ poor: [50, 20, 30, 0], poorCharge: ['50 %', '20 %', '30 %', '0 %'] }), 3)).toBe(
+      'Sun 29 Nov 00:00: battery 18 to 50 %, 10 to 80 % in nine runs of ten, 0 % in a poor run, 12.7 V, sun 0 W, use 70 W',
+    );
+  });
+
   it('loses no end when it is thinned', () => {
-    const curve = thinned(cannedCurve(), 2);
+    const curve = thinned(cannedCurve({ poor: [50, 20, 30, 0] }), 2);
+    expect(curve.poor).toEqual([20, 0]);
     expect(curve.low).toEqual([40, 18]);
     expect(curve.high).toEqual([100, 80]);
     expect(curve.bucket).toBe(1);
     expect(thinned(cannedCurve(), 3).low).toEqual([40, 18]);
     expect(grouping(cannedCurve(), 2, 400)).toBe(1);
     expect(grouping(cannedCurve(), 365, 400)).toBe(2);
+    expect(grouping(cannedCurve(), 30, 400)).toBe(1);
+    expect(grouping(cannedCurve(), 30, 400, 24)).toBe(2);
     expect(grouping(cannedCurve({ bucket: 0 }), 365, 400)).toBe(1);
   });
 

@@ -42,14 +42,14 @@ export function thinned(curve: Curve, group: number): Curve {
     return list;
   };
   return {
-    ...curve, bucket: curve.bucket * group, when: [], charge: [], allCharge: [], solar: [], load: [], volts: [],
-    low: join(curve.low, Math.min), high: join(curve.high, Math.max), allLow: join(curve.allLow, Math.min), allHigh: join(curve.allHigh, Math.max),
+    ...curve, bucket: curve.bucket * group, when: [], charge: [], allCharge: [], poorCharge: [], solar: [], load: [], volts: [],
+    poor: join(curve.poor, Math.min), low: join(curve.low, Math.min), high: join(curve.high, Math.max), allLow: join(curve.allLow, Math.min), allHigh: join(curve.allHigh, Math.max),
   };
 }
 
-/** How many buckets go together on a line so many pixels wide: days too narrow to show their hours become one point each. */
-export function grouping(curve: Curve, days: number, width: number): number {
-  if (!(curve.bucket > 0) || !(width > 0) || width / days >= 8) return 1;
+/** How many buckets go together on a line so many pixels wide: days with too little room to show their hours become one point each. */
+export function grouping(curve: Curve, days: number, width: number, room = 8): number {
+  if (!(curve.bucket > 0) || !(width > 0) || width / days >= room) return 1;
   return Math.max(Math.round(1 / curve.bucket), 1);
 }
 
@@ -74,6 +74,7 @@ export function readout(curve: Curve, i: number): string {
   if (i < 0 || i >= curve.low.length) return '';
   const parts = [`${curve.when[i] ?? ''}: battery ${curve.charge[i] ?? ''}`];
   if (curve.allCharge[i]) parts.push(`${curve.allCharge[i]} in nine runs of ten`);
+  if (curve.poorCharge[i]) parts.push(`${curve.poorCharge[i]} in a poor run`);
   if (curve.volts[i]) parts.push(curve.volts[i]);
   if (curve.solar[i]) parts.push(`sun ${curve.solar[i]}`);
   if (curve.load[i]) parts.push(`use ${curve.load[i]}`);
