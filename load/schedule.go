@@ -203,6 +203,10 @@ func (s Schedule) AddShares(dst []float64, stepMin int, sun Sun, times float64) 
 		for i := int(span.From / step); i < len(dst); i++ {
 			begin := float64(i) * step
 			end := math.Min(begin+step, minutesPerDay)
+			if span.From <= begin && end < span.To { // all of it, as most steps are
+				dst[i] += times
+				continue
+			}
 			covered := math.Min(span.To, end) - math.Max(span.From, begin)
 			if covered > 0 {
 				dst[i] += times * covered / (end - begin)

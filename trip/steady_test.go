@@ -66,9 +66,12 @@ func TestTypicalIsSteady(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			tried, far, err := f.distances(sys, runs)
+			tried, far, err := f.distances(sys, runs, true)
 			if err != nil {
 				t.Fatal(err)
+			}
+			if m, err := f.middle(sys, runs); err != nil || m != tried[steadiest(far)] {
+				t.Errorf("%s: trying no more than needed takes weather %d, trying all %d: %v", demo, m, tried[steadiest(far)], err)
 			}
 			k, least := steadiest(far), slices.Index(far, slices.Min(far))
 			further += far[k] - far[least]

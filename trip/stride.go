@@ -78,7 +78,7 @@ func (s *swift) pace(steps int) pace {
 			low, high := math.Inf(1), math.Inf(-1)
 			for at := from; at < from+steps; at++ {
 				w := m.clockW(at, volts)
-				low, high = math.Min(low, w), math.Max(high, w)
+				low, high = min(low, w), max(high, w)
 			}
 			p.calm[k][h] = high-low <= most && s.sameSwitches(from, from+steps)
 		}

@@ -56,15 +56,16 @@ func (f *Forecast) booked(sys *system.System, m int, draws map[string][]float64)
 // outside the band that holds most runs. Of weathers about equally close the one nearest to median sun is taken, so that a small
 // change of the rig keeps its weather.
 func (f *Forecast) middle(sys *system.System, runs []memberRun) (int, error) {
-	tried, far, err := f.distances(sys, runs)
+	tried, far, err := f.distances(sys, runs, false)
 	if err != nil {
 		return 0, err
 	}
 	return tried[steadiest(far)], nil
 }
 
-// distances returns the weathers that are tried, and how far each is from the middle of all runs.
-func (f *Forecast) distances(sys *system.System, runs []memberRun) (tried []int, far []float64, err error) {
+// distances returns the weathers to try, and how far each is from the middle of all runs: +Inf for those that were not tried because none of them could
+// be taken any more, whatever its distance; all are tried where that is asked for.
+func (f *Forecast) distances(sys *system.System, runs []memberRun, all bool) (tried []int, far []float64, err error) {
 	medians := make([]float32, len(f.course.Days))
 	night := make([]float32, len(runs))
 	for d := range medians {
@@ -84,7 +85,7 @@ func (f *Forecast) distances(sys *system.System, runs []memberRun) (tried []int,
 	lights := make([]columns, len(tried))
 	far = make([]float64, len(tried))
 	plays := newSwift(sys, f.course, newSchedule(sys, f.course), !f.plan.Parked)
-	err = f.each(context.Background(), len(tried), nil, func(w *worker, k int) error {
+	try := func(w *worker, k int) error {
 		light, ok := f.kept.plain[tried[k]]
 		if !ok {
 			var err error
@@ -99,13 +100,20 @@ func (f *Forecast) distances(sys *system.System, runs []memberRun) (tried []int,
 			far[k] += math.Abs(float64(low-medians[d])) / float64(len(medians))
 		}
 		return nil
-	})
-	if err != nil {
-		return nil, nil, err
 	}
-	for k := range tried {
-		if f.kept.plain != nil {
+	for k := range far {
+		far[k] = math.Inf(1)
+	}
+	for from := 0; from < len(tried); from += atOnce {
+		n := min(atOnce, len(tried)-from)
+		if err := f.each(context.Background(), n, nil, func(w *worker, k int) error { return try(w, from+k) }); err != nil {
+			return nil, nil, err
+		}
+		for k := from; k < from+n && f.kept.plain != nil; k++ {
 			f.kept.plain[tried[k]] = lights[k]
+		}
+		if best := steadiest(far); !all && far[best]+perPlace*float64(best) <= perPlace*float64(from+n) {
+			break
 		}
 	}
 	return tried, far, nil
@@ -115,6 +123,9 @@ func (f *Forecast) distances(sys *system.System, runs []memberRun) (tried []int,
 // of the stay and of the bank: what a reader of the chart cannot tell. By the distance alone a change that hardly moves the answer would often show
 // another weather; this way it does so less often, and the run is as near to the middle as before to a few hundredths.
 const perPlace = 0.02
+
+// atOnce is how many weathers are tried before it is looked whether more are needed.
+const atOnce = 4
 
 // steadiest returns which of the weathers tried stands for all.
 func steadiest(far []float64) int {
