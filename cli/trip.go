@@ -259,7 +259,7 @@ func printAdvice(w io.Writer, a *trip.Advice, units quantity.System) {
 	}
 	for _, m := range a.MakeUp {
 		fmt.Fprintf(w, "\n%s", m.Words)
-		if m.HoursD > 0 {
+		if m.HoursD > 0 && m.Caution != "" {
 			fmt.Fprintf(w, " %s", m.Caution)
 		}
 		fmt.Fprintln(w)

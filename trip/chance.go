@@ -41,6 +41,10 @@ func (c Chance) words() string {
 // percent writes a share with as many digits as it deserves.
 func percent(share float64) string {
 	switch p := 100 * share; {
+	case p > 0 && p < 0.05:
+		return fmt.Sprintf("%.1g %%", p)
+	case p >= 99.95 && p < 100:
+		return "over 99.9 %"
 	case p < 10 && p > 0, p > 99 && p < 100:
 		return fmt.Sprintf("%.1f %%", p)
 	default:

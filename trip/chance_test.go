@@ -114,3 +114,14 @@ func TestQuantileOfGuess(t *testing.T) {
 		t.Error("a measured value was taken for a guess")
 	}
 }
+
+// TestPercent: a chance that is not nothing is never told as 0.0 %, nor one that is not certain as 100 %.
+func TestPercent(t *testing.T) {
+	for share, want := range map[float64]string{
+		0: "0 %", 1: "100 %", 0.5: "50 %", 0.031: "3.1 %", 0.0004: "0.04 %", 0.00049: "0.05 %", 0.0005: "0.1 %", 0.000003: "0.0003 %", 0.994: "99.4 %", 0.9996: "over 99.9 %",
+	} {
+		if got := percent(share); got != want {
+			t.Errorf("%v: %q, wanted %q", share, got, want)
+		}
+	}
+}
