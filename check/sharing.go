@@ -150,10 +150,14 @@ func (n *Nets) apart(block int, amps, low, high float64) (float64, float64) {
 	return math.Min(low, amps*share(most, least)/usual), math.Max(high, amps*share(least, most)/usual)
 }
 
-// hardest returns the lasting state in which a block comes nearest to its limit, and that block.
+// leastShared is the share of its limit that a block must carry for anything to be told of how the blocks share: less is a leak, or a network
+// that does not reach the loads yet. Common practice, no source.
+const leastShared = 0.02
+
+// hardest returns the lasting state in which a block comes nearest to its limit, and that block; false where none carries anything to speak of.
 func (n *Nets) hardest() (state string, block int, ok bool) {
 	k := n.Net().Doc.Bank.Block
-	worst := 0.0
+	worst := leastShared
 	for i := range n.Solved[nominal] {
 		s := &n.Solved[nominal][i]
 		if s.Problem != "" || s.State.Surge {

@@ -116,6 +116,16 @@ func (p *plan) run(a ask) (conductor.Gauge, bool) {
 	return g, true
 }
 
+// unsizable lays a run for which no single cable does, its size not known, so that what hangs on it is not left in the air. Why none does stands
+// among the problems.
+func (p *plan) unsizable(a ask) {
+	p.refresh()
+	length := p.trade(system.RunLength(&p.work, p.terminal(a.from), p.terminal(a.to)))
+	w := rig.Wire{Name: a.name, From: a.from, To: a.to, Route: a.route, Devices: a.devices, Length: p.guessed(length)}
+	w.Gauge.State = figure.Unknown
+	p.w.Runs = append(p.w.Runs, w)
+}
+
 // need is what a run has to do.
 func (p *plan) need(a ask, side conductor.Side, length rig.Value) conductor.Need {
 	n := conductor.Need{

@@ -210,28 +210,32 @@ func (p *plan) mainRun() {
 		p.run(minus)
 		return
 	}
-	p.smallerMain(plus, minus)
+	if !p.smallerMain(plus, minus) {
+		minus.devices[0].In = "minus"
+		plus.from, plus.to, plus.devices = p.bankBar, bar, append(plus.devices, minus.devices...)
+		p.unsizable(plus)
+	}
 }
 
-// smallerMain takes the largest fuse that the thickest cable allows, where 125 % cannot be had, and says so.
-func (p *plan) smallerMain(plus, minus ask) {
+// smallerMain takes the largest fuse that the thickest cable allows, where 125 % cannot be had, and says so; false where that does not do either.
+func (p *plan) smallerMain(plus, minus ask) bool {
 	n := p.need(plus, conductor.Battery, p.trade(system.RunLength(&p.work, p.terminal(plus.from), p.terminal(plus.to))))
 	n.Fuse = 0
 	c, err := conductor.Size(n)
 	if err != nil {
-		return
+		return false
 	}
 	sizes := conductor.Gauges(p.sizes)
 	n.Use.Gauge = sizes[len(sizes)-1]
 	r, err := conductor.Ampacity(n.Use)
 	if err != nil {
-		return
+		return false
 	}
 	limit, err := conductor.LargestFuse(r, n.Volts)
 	family, _ := conductor.FamilyNamed(plus.devices[0].Family)
 	rating, ok := conductor.Last(family.Ratings, limit.Amps)
 	if err != nil || !ok || rating < p.mainA {
-		return
+		return false
 	}
 	p.problem("main: a fuse of 125 %% of %.0f A is larger than any single cable bears here; %g A on %s carries it with %.0f %% to spare", p.mainA, rating, sizes[len(sizes)-1], 100*(rating/p.mainA-1))
 	p.mainFuse, plus.fuse, minus.fuse = rating, rating, rating
@@ -242,9 +246,11 @@ func (p *plan) smallerMain(plus, minus ask) {
 			p.choices[i].Chosen, p.choices[i].Final = fmt.Sprintf("%g A %s", rating, family.Name), false
 		}
 	}
-	if _, ok := p.run(plus); ok {
+	_, ok = p.run(plus)
+	if ok {
 		p.run(minus)
 	}
+	return ok
 }
 
 // foundMain returns the rating of a fuse that is already written between bank and main bar, zero where there is none.
@@ -275,7 +281,9 @@ func (p *plan) inverters() {
 		if one := len(p.full.Inverters) == 1 && p.mainFuse > 0 && p.mainFuse <= 1.6*1.25*lasting; one && p.bears(a, p.mainFuse) {
 			a.fuse = p.mainFuse
 			a.reason += "; the main fuse protects it too"
-			p.run(a)
+			if _, ok := p.run(a); !ok {
+				p.unsizable(a)
+			}
 			continue
 		}
 		fault := 0.0
@@ -287,7 +295,9 @@ func (p *plan) inverters() {
 			continue
 		}
 		a.fuse, a.devices = rating, []rig.Device{d}
-		p.run(a)
+		if _, ok := p.run(a); !ok {
+			p.unsizable(a)
+		}
 	}
 }
 
