@@ -155,6 +155,11 @@ func (s *Server) compared(ctx context.Context, a, b reading) CompareView {
 	for _, now := range is.Stores {
 		v.Stores = append(v.Stores, CompareRow{Where: now.Store, A: storeNamed(was.Stores, now.Store).Text, B: now.Text})
 	}
+	for _, gone := range was.Stores {
+		if storeNamed(is.Stores, gone.Store).Store == "" {
+			v.Stores = append(v.Stores, CompareRow{Where: gone.Store, A: gone.Text})
+		}
+	}
 	return v
 }
 

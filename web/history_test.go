@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"testing"
 
 	"campwright/rig"
@@ -30,6 +31,11 @@ func TestHistory(t *testing.T) {
 	if len(c.Rows) != 2 || c.Rows[0].Where != "people" || c.Rows[0].A != "2" || c.Rows[0].B != "4" || c.Rows[1].Where != "pump" || c.Rows[1].B != "" {
 		t.Errorf("rows %+v", c.Rows)
 	}
+	// Any two, either way round: the middle one against the first, which knows nothing of the pump that went later.
+	back := decoded[CompareView](t, get(s, "/api/compare?a="+h.Changes[1].Revision+"&b="+first))
+	if len(back.Rows) != 1 || back.Rows[0].Where != "people" || back.Rows[0].A != "4" || back.Rows[0].B != "2" {
+		t.Errorf("the middle against the first: %+v", back.Rows)
+	}
 	told := 0
 	for _, r := range c.Stores {
 		if r.Where == "fresh water" && r.A != "" && r.A != r.B {
@@ -38,6 +44,11 @@ func TestHistory(t *testing.T) {
 	}
 	if told != 1 {
 		t.Errorf("stores %+v", c.Stores)
+	}
+	decoded[RigView](t, post(t, s, "/api/edit", EditAsk{Revision: revisionOf(t, s), Edits: []rig.Edit{{Path: "stores/black", Old: "32 gal", New: ""}}}))
+	gone := decoded[CompareView](t, get(s, "/api/compare?a="+first)).Stores
+	if i := slices.IndexFunc(gone, func(r CompareRow) bool { return r.Where == "black tank" }); i < 0 || gone[i].A == "" || gone[i].B != "" {
+		t.Errorf("a store that is no longer aboard is not told: %+v", gone)
 	}
 	decoded[RigView](t, post(t, s, "/api/restore", RestoreAsk{Revision: revisionOf(t, s), To: first}))
 	if fileText(t, path) != before {

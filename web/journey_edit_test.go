@@ -232,9 +232,16 @@ func TestJourneyParts(t *testing.T) {
 
 	press("#part-rig, main", "Open the history")
 	press("section", "Compare")
-	b.until("[...document.querySelectorAll('caption')].some(c => c.textContent === 'What is different now')")
-	if text := js[string](b, "[...document.querySelectorAll('caption')].find(c => c.textContent === 'What is different now').parentElement.textContent"); !strings.Contains(text, "kettle") {
-		t.Errorf("the comparison says %q", text)
+	b.until("document.querySelector('.sides')?.textContent.includes('kettle')")
+	if heads := js[string](b, "[...document.querySelectorAll('.sides thead th')].map(x => x.textContent).join('|')"); heads != "Where|as built|now" {
+		t.Errorf("the sides are headed %q", heads)
+	}
+	// Any two: what was kept against the rig as it was before the place was put right, which differs by the kettle alone.
+	b.click(`(o => { o.selected = true; o.parentElement.parentElement.dispatchEvent(new Event('change', {bubbles: true})); return o })(
+		[...document.querySelectorAll('.two label')].find(x => x.textContent === 'against').nextElementSibling.querySelector('optgroup[label="After a change"] option'))`)
+	b.until("document.querySelector('.sides thead')?.textContent.includes('after')")
+	if rows := js[string](b, "[...document.querySelectorAll('.sides tbody tr:not(.answer) th')].map(x => x.textContent).join('|')"); rows != "kettle" {
+		t.Errorf("between the two is %q", rows)
 	}
 	b.shot("history-desk")
 	b.accessible()
