@@ -7,6 +7,10 @@ import (
 	"campwright/conductor"
 )
 
+// thickBranch is the largest section that a branch of a fuse block is made for the sake of fewer kinds [mm²], 10 AWG: thicker cable hardly goes
+// under the screws of such a block. Common practice, no source.
+const thickBranch = 5.3
+
 // fewerKinds takes the next thicker size for a size that only one run or pair of runs uses, where that thicker size is in the rig anyway: one
 // kind less of cable, lug and crimp die.
 func (p *plan) fewerKinds() {
@@ -21,7 +25,7 @@ func (p *plan) fewerKinds() {
 const fewUses = 2
 
 func (p *plan) mergeOne() bool {
-	uses := map[conductor.Gauge]int{}
+	uses, branches := map[conductor.Gauge]int{}, map[conductor.Gauge]bool{}
 	var order []conductor.Gauge
 	for _, s := range p.sized {
 		if s.side == conductor.Mains {
@@ -31,6 +35,7 @@ func (p *plan) mergeOne() bool {
 			order = append(order, s.gauge)
 		}
 		uses[s.gauge]++
+		branches[s.gauge] = branches[s.gauge] || s.run < 0
 	}
 	slices.SortFunc(order, func(a, b conductor.Gauge) int {
 		if a.Section() < b.Section() {
@@ -40,6 +45,9 @@ func (p *plan) mergeOne() bool {
 	})
 	for i := 0; i+1 < len(order); i++ {
 		g, next := order[i], order[i+1]
+		if branches[g] && next.Section() > thickBranch {
+			continue
+		}
 		if uses[g] <= fewUses && uses[next] > 0 && p.neighbours(g, next) {
 			p.replace(g, next)
 			return true
@@ -73,6 +81,6 @@ func (p *plan) replace(g, next conductor.Gauge) {
 		}
 		c := &p.choices[s.choice]
 		c.Chosen = next.String()
-		c.Relax = fmt.Sprintf("%s would do; %s is in the rig anyway", g, next)
+		c.Relax = fmt.Sprintf("%s would do; %s is laid elsewhere as well, so one kind of cable less is bought", g, next)
 	}
 }

@@ -46,3 +46,38 @@ inverters: {big: {power: 3600 W}}
 		}
 	}
 }
+
+// TestBranchesStayThin: no branch of a fuse block is made thicker than 10 AWG only for the sake of fewer kinds of cable. By hand, for 16.5 ft one
+// way and [NEC] chapter 9 table 8: an 11 A blower within 3.5 % of 12 V may meet 38 mohm, and 8 AWG gives 26, 10 AWG 41.
+func TestBranchesStayThin(t *testing.T) {
+	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+name: blower
+kind: motorhome
+bank: {chemistry: flooded, blocks: 2, in series: 2, block: {voltage: 6 V, capacity: 230 Ah}}
+controllers: {c: {survives: 100 V, output: 60 A}}
+modules: {m: {power: 200 W, voc: 24 V, isc: 10.4 A, vmp: 20 V, imp: 10 A}}
+arrays: [{name: roof, module: m, controller: c, strings: 3}]
+appliances:
+  - {name: furnace, kind: furnace, runs on: propane, propane: 40000 BTU/h, blower: 11 A}
+  - {name: lights, runs on: dc, power: 30 W, on: 18:00-22:00}
+`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	w, err := Wire(doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	looked := 0
+	for i := range w.Proposal.Doc.Wiring.FuseBlocks {
+		for _, b := range w.Proposal.Doc.Wiring.FuseBlocks[i].Branches {
+			looked++
+			if mm2 := b.Gauge.Quantity.Base; b.Name == "furnace" && (mm2 < 8.3 || mm2 > 8.5) || b.Name == "lights" && mm2 > 5.3 {
+				t.Errorf("%s: %s", b.Name, b.Gauge.Text())
+			}
+		}
+	}
+	if looked != 2 {
+		t.Errorf("%d branches", looked)
+	}
+}
