@@ -44,10 +44,15 @@ func (w *Wired) Live(device string) (LiveAnswer, error) {
 func liveSentence(name string, l *system.Live) string {
 	dark := "nothing goes dark"
 	switch k := len(l.Dark); {
+	case k == 0 && len(l.Unsteady) > 0:
+		dark = "nothing goes dark while sun, engine or hookup feeds; without them " + counted(l.Unsteady)
 	case k > 0 && k <= 4:
 		dark = "what goes dark is " + strings.Join(l.Dark, ", ")
 	case k > 4:
 		dark = fmt.Sprintf("%d things go dark", k)
+	}
+	if len(l.Dark) > 0 && len(l.Unsteady) > 0 {
+		dark += ", and without sun, engine or hookup " + counted(l.Unsteady) + " as well"
 	}
 	live := "both its ends are dead"
 	switch {
@@ -59,6 +64,14 @@ func liveSentence(name string, l *system.Live) string {
 		live = "its end towards " + l.BehindAt + " stays live"
 	}
 	return fmt.Sprintf("With %s open, %s; %s.", name, dark, live)
+}
+
+// counted tells what goes dark, by name where it is little.
+func counted(names []string) string {
+	if len(names) > 4 {
+		return fmt.Sprintf("%d things do", len(names))
+	}
+	return "what does is " + strings.Join(names, ", ")
 }
 
 // DeviceNames returns the names of all devices that can be asked for, in their order.

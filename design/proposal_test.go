@@ -6,6 +6,7 @@ import (
 
 	"campwright/figure"
 	"campwright/rig"
+	"campwright/system"
 )
 
 // TestUnsizable: where no single cable bears what flows, the run is laid with its size not known and the reason told, and what hangs on it is
@@ -79,5 +80,22 @@ appliances:
 	}
 	if looked != 2 {
 		t.Errorf("%d branches", looked)
+	}
+}
+
+// TestLiveSentenceWithoutBank: what the bank no longer feeds is not said to stay on without saying on what it stays.
+func TestLiveSentenceWithoutBank(t *testing.T) {
+	for _, c := range []struct {
+		dark, unsteady []string
+		want           string
+	}{
+		{nil, nil, "nothing goes dark; both"},
+		{nil, []string{"lights", "pump"}, "nothing goes dark while sun, engine or hookup feeds; without them what does is lights, pump; both"},
+		{nil, make([]string, 12), "without them 12 things do"},
+		{[]string{"furnace"}, []string{"lights"}, "what goes dark is furnace, and without sun, engine or hookup what does is lights as well; both"},
+	} {
+		if got := liveSentence("main fuse", &system.Live{Dark: c.dark, Unsteady: c.unsteady}); !strings.Contains(got, c.want) {
+			t.Errorf("%q, wanted %q in it", got, c.want)
+		}
 	}
 }
