@@ -56,21 +56,22 @@ type SafeParts struct {
 
 // Finding is what a rule says of a place in one title. The same said of several ends of a place stands once, with a case for each.
 type Finding struct {
-	Rule        string     `json:"rule"`
-	Verdict     string     `json:"verdict" enum:"STOP,FAIL,UNDECIDED,WARN,NOTE,PASS"`
-	Place       string     `json:"place"`
-	Title       string     `json:"title"`
-	Key         string     `json:"key"` // the title as the rule has it, to ask for cures by
-	Cases       []SafeCase `json:"cases" nullable:"false"`
-	Consequence Both       `json:"consequence"`
-	Measure     []Both     `json:"measure" nullable:"false"`
-	Ways        []Both     `json:"ways" nullable:"false"`
-	Caution     string     `json:"caution"`
-	Source      string     `json:"source"`
-	Sure        Both       `json:"sure"`
-	What        Both       `json:"what"`   // the rule looks at
-	Except      Both       `json:"except"` // the rule leaves out
-	Accepted    string     `json:"accepted"`
+	Rule        string       `json:"rule"`
+	Verdict     string       `json:"verdict" enum:"STOP,FAIL,UNDECIDED,WARN,NOTE,PASS"`
+	Place       string       `json:"place"`
+	Title       string       `json:"title"`
+	Key         string       `json:"key"` // the title as the rule has it, to ask for cures by
+	Cases       []SafeCase   `json:"cases" nullable:"false"`
+	Consequence Both         `json:"consequence"`
+	Measure     []Both       `json:"measure" nullable:"false"`
+	Settle      []WiredValue `json:"settle" nullable:"false"` // values of the rig that would settle it, to be typed right there
+	Ways        []Both       `json:"ways" nullable:"false"`
+	Caution     string       `json:"caution"`
+	Source      string       `json:"source"`
+	Sure        Both         `json:"sure"`
+	What        Both         `json:"what"`   // the rule looks at
+	Except      Both         `json:"except"` // the rule leaves out
+	Accepted    string       `json:"accepted"`
 }
 
 // SafeCase is one inequality of a finding with the rig's figures.

@@ -358,3 +358,56 @@ func TestChangedLines(t *testing.T) {
 		t.Errorf("joined %+v", joined)
 	}
 }
+
+// TestSafeSettles types what would settle a question where the question stands: the values are of the rig, what stands there is told, and once
+// they are stated the question is no longer open for want of them.
+func TestSafeSettles(t *testing.T) {
+	const text = `campwright: 1
+name: half known
+kind: van
+people: 1
+modules: {roof: {power: 200 W, voc: about 24 V, isc: 10.4 A, vmp: 20.4 V, imp: 9.8 A}}
+controllers: {one: {survives: about 30 V, output: 20 A}}
+arrays: [{name: roof, module: roof, controller: one}]
+bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 100 Ah}}
+home: {place: 45 N 95 W}
+`
+	path := rigFile(t, text)
+	s := newTestServer(t, path)
+	find := func() *Finding {
+		sheet := decoded[SafeSheet](t, get(s, "/api/safe"))
+		for _, g := range sheet.Groups {
+			for _, p := range g.Places {
+				for i := range p.Findings {
+					if f := &p.Findings[i]; f.Rule == "M01" {
+						return f
+					}
+				}
+			}
+		}
+		return nil
+	}
+	f := find()
+	if f == nil || f.Verdict != "UNDECIDED" {
+		t.Fatalf("the question is not there: %+v", f)
+	}
+	raw := map[string]string{}
+	for _, v := range f.Settle {
+		raw[v.Path] = v.Raw
+	}
+	for at, want := range map[string]string{"modules/roof/voc": "about 24 V", "controllers/one/survives": "about 30 V"} {
+		if got, there := raw[at]; !there || got != want {
+			t.Errorf("%s: offered %v, holds %q, wanted %q", at, there, got, want)
+		}
+	}
+	edits := []rig.Edit{}
+	for at, text := range map[string]string{"modules/roof/voc": "24 V", "controllers/one/survives": "30 V"} {
+		edits = append(edits, rig.Edit{Path: at, Old: raw[at], New: text})
+	}
+	if w := post(t, s, "/api/edit", EditAsk{Revision: revisionOf(t, s), Edits: edits}); w.Code != http.StatusOK {
+		t.Fatalf("%d: %s", w.Code, w.Body)
+	}
+	if f := find(); f != nil && f.Verdict == "UNDECIDED" && len(f.Settle) > 0 {
+		t.Errorf("still open: %+v", f.Settle)
+	}
+}

@@ -11,6 +11,7 @@ import (
 	"campwright/check/rules"
 	"campwright/figure"
 	"campwright/quantity"
+	"campwright/rig"
 )
 
 // accepted is the word for a finding that the owner lives with.
@@ -47,6 +48,7 @@ func (t *SafeSheet) fill(c *check.Case, r *check.Report) {
 		}
 	}
 	t.findings(r)
+	t.settle(valueTexts(c.Said))
 	for _, p := range r.Places {
 		t.Places = append(t.Places, endsRow(p))
 	}
@@ -145,13 +147,44 @@ func joinFinding(list []Finding, o *check.Outcome, same func(*Finding) bool) []F
 		at = len(list)
 		rule, _ := rules.Find(o.Rule)
 		list = append(list, Finding{
-			Rule: o.Rule, Verdict: o.Verdict.String(), Place: o.Place, Title: o.Title, Key: o.Title, Consequence: inBoth(figure.Sentence(o.Consequence)), Measure: []Both{},
+			Rule: o.Rule, Verdict: o.Verdict.String(), Place: o.Place, Title: o.Title, Key: o.Title, Consequence: inBoth(figure.Sentence(o.Consequence)), Measure: []Both{}, Settle: []WiredValue{},
 			Ways: []Both{}, Caution: o.Caution, Source: o.Source, Sure: inBoth(o.Sure), What: inBoth(rule.What), Except: inBoth(rule.Except), Accepted: o.Accepted,
 		})
 	}
 	f := &list[at]
 	f.Measure, f.Ways = joinTexts(f.Measure, inBothAll(o.Measure)), joinTexts(f.Ways, inBothAll(o.Ways))
 	f.Cases = append(f.Cases, safeCase(o))
+	if len(o.Measure) > 0 {
+		f.Settle = settling(f.Settle, o.Numbers.Terms)
+	}
+	return list
+}
+
+// settle says of the values that would settle a finding what stands in the file.
+func (t *SafeSheet) settle(texts map[string]string) {
+	for _, g := range t.Groups {
+		for _, at := range g.Places {
+			for _, f := range at.Findings {
+				for i := range f.Settle {
+					f.Settle[i].Raw = texts[f.Settle[i].Path]
+				}
+			}
+		}
+	}
+}
+
+// settling adds the values of the rig among terms that are not stated: those which, once they are known, decide what hangs on them.
+func settling(list []WiredValue, terms []figure.Term) []WiredValue {
+	for _, t := range terms {
+		f := &t.Figure
+		if f.Working != nil {
+			list = settling(list, f.Working.Terms)
+		}
+		if _, ok := rig.FieldOf(f.Source); !ok || f.State >= figure.Plain || slices.ContainsFunc(list, func(v WiredValue) bool { return v.Path == f.Source }) {
+			continue
+		}
+		list = append(list, WiredValue{Key: f.Name, Path: f.Source})
+	}
 	return list
 }
 

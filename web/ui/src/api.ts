@@ -809,6 +809,7 @@ export interface components {
             measure: components["schemas"]["Both"][];
             place: string;
             rule: string;
+            settle: components["schemas"]["WiredValue"][];
             source: string;
             sure: components["schemas"]["Both"];
             title: string;

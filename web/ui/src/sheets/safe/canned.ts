@@ -22,7 +22,7 @@ export function cannedCase(change: Partial<SafeCase> = {}): SafeCase {
 export function cannedFinding(change: Partial<Finding> = {}): Finding {
   return {
     rule: 'M01', verdict: 'STOP', place: 'arrays/roof', title: 'string over the limit in cold', key: 'string over the limit in cold', cases: [cannedCase()],
-    consequence: volts('The input dies.'), measure: [], ways: [volts('fewer in series'), volts('another controller')], caution: 'live modules', source: '[NEC] 690.7', sure: volts('standard seen'),
+    consequence: volts('The input dies.'), settle: [], measure: [], ways: [volts('fewer in series'), volts('another controller')], caution: 'live modules', source: '[NEC] 690.7', sure: volts('standard seen'),
     what: volts('Each string.'), except: volts('Full sun.'), accepted: '', ...change,
   };
 }
