@@ -47,7 +47,21 @@ func Propose(doc rig.Rig) (Proposal, error) {
 	if err != nil {
 		return Proposal{}, fmt.Errorf("design: %w", err)
 	}
-	return propose(doc, &full, sys)
+	p, err := propose(doc, &full, sys)
+	if err != nil || len(p.Choices) == 0 {
+		return p, err
+	}
+	wired, _ := system.Complete(p.Doc)
+	net, err := system.NewNetwork(&wired, sys, system.Draw{}, system.Least)
+	if err != nil {
+		return Proposal{}, fmt.Errorf("design: the wiring proposed: %w", err)
+	}
+	faults, err := net.Faults()
+	if err != nil {
+		return Proposal{}, fmt.Errorf("design: the wiring proposed: %w", err)
+	}
+	p.meet(net, faults)
+	return p, nil
 }
 
 func gapsError(gaps []system.Gap) error {
@@ -58,7 +72,7 @@ func gapsError(gaps []system.Gap) error {
 	return fmt.Errorf("the rig cannot be wired yet:\n%s", strings.Join(lines, "\n"))
 }
 
-// propose works on a document that is already completed and assembled.
+// propose works on a document that is already completed and assembled. What its fuses meet is told by meet.
 func propose(said rig.Rig, full *rig.Rig, sys *system.System) (Proposal, error) {
 	net, err := system.NewNetwork(full, sys, system.Draw{}, system.Nominal)
 	if err != nil {
@@ -83,31 +97,18 @@ func propose(said rig.Rig, full *rig.Rig, sys *system.System) (Proposal, error) 
 		return out, nil
 	}
 	out.Doc.Wiring = p.w
-	if err := p.faults(out.Doc); err != nil {
-		return Proposal{}, err
-	}
 	out.Choices, out.Edits = p.choices, rig.Diff(said, out.Doc)
 	return out, nil
 }
 
-// faults holds every fuse that stands first from the bank against the fault current of the wiring as proposed, cables short and cold.
-func (p *plan) faults(doc rig.Rig) error {
-	full, _ := system.Complete(doc)
-	net, err := system.NewNetwork(&full, p.sys, system.Draw{}, system.Least)
-	if err != nil {
-		return fmt.Errorf("design: the wiring proposed: %w", err)
-	}
-	list, err := net.Faults()
-	if err != nil {
-		return fmt.Errorf("design: the wiring proposed: %w", err)
-	}
-	for i := range p.choices {
-		c := &p.choices[i]
-		if d, ok := net.FindDevice(c.Path); ok && c.fuse != nil {
-			c.stops(list[d].Amps, p.maxV)
+// meet holds every fuse that stands first from the bank against the fault current of the wiring as proposed, cables short and cold.
+func (p *Proposal) meet(least *system.Network, faults []system.FaultAt) {
+	for i := range p.Choices {
+		c := &p.Choices[i]
+		if d, ok := least.FindDevice(c.Path); ok && c.fuse != nil {
+			c.stops(faults[d].Amps, least.ChargingV())
 		}
 	}
-	return nil
 }
 
 // plan is one proposal in the making.

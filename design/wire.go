@@ -48,6 +48,7 @@ func Wire(doc rig.Rig) (*Wired, error) {
 	if err := w.solve(); err != nil {
 		return nil, fmt.Errorf("wire: %w", err)
 	}
+	w.Proposal.meet(w.Nets[atLeast], w.Faults)
 	return w, nil
 }
 
