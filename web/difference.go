@@ -11,7 +11,7 @@ import (
 )
 
 // difference points out what has become of the stores between two answers, and of what went wrong: "battery 0.4 days more; overload on 2
-// nights, none before; propane unchanged".
+// nights, none before; propane unchanged". Where nothing has, it says so at once.
 func difference(before, after *trip.Answer) string {
 	var moved, still []string
 	for _, now := range after.Stores {
@@ -47,7 +47,12 @@ func difference(before, after *trip.Answer) string {
 	if wrong := wrongNow(before.Wrong, after.Wrong); len(wrong) > 0 {
 		parts = append(parts, strings.Join(wrong, "; "))
 	}
-	if len(still) > 0 {
+	switch {
+	case len(still) > 0 && len(parts) == 0:
+		return "every store lasts as long as before"
+	case len(still) > 2:
+		parts = append(parts, "all else as long as before")
+	case len(still) > 0:
 		parts = append(parts, figure.List(still)+" unchanged")
 	}
 	return strings.Join(parts, "; ")

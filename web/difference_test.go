@@ -26,7 +26,9 @@ func TestDifference(t *testing.T) {
 		{answer(end("battery", 4, "x", false), end("grey tank", 7, "y", false)), answer(end("battery", 4, "x", false)), "grey tank is gone; battery unchanged"},
 		{answer(), answer(end("battery", 4, "x", false)), "battery is new"},
 		{answer(end("a", 1, "x", false), end("b", 1, "x", false), end("c", 1, "x", false)), answer(end("a", 1, "x", false), end("b", 1, "x", false), end("c", 1, "x", false)),
-			"a, b and c unchanged"},
+			"every store lasts as long as before"},
+		{answer(end("a", 1, "x", false), end("b", 1, "x", false), end("c", 1, "x", false), end("d", 1, "x", false)), answer(end("a", 1, "x", false), end("b", 1, "x", false), end("c", 1, "x", false), end("d", 2, "x", false)),
+			"d 1.0 day more; all else as long as before"},
 		{answer(), answer(), ""},
 	} {
 		if got := difference(c.before, c.after); got != c.want {
@@ -47,7 +49,7 @@ func TestDifference_Wrong(t *testing.T) {
 		{answer(4), answer(4, cut(1)), "inverter cut off on 1 night, none before; battery unchanged"},
 		{answer(4, cut(1)), answer(5, cut(3)), "battery 1.0 day more; inverter cut off on 3 nights, 1 before"},
 		{answer(4, cut(3)), answer(4), "inverter cut off on no night now, 3 before; battery unchanged"},
-		{answer(4, cut(3)), answer(4, cut(3)), "battery unchanged"},
+		{answer(4, cut(3)), answer(4, cut(3)), "every store lasts as long as before"},
 		{answer(4, cut(3)), answer(4, trip.Wrong{What: "overload", Nights: 2, Of: 9}, cut(3)), "overload on 2 nights, none before; battery unchanged"},
 	} {
 		if got := difference(c.before, c.after); got != c.want {

@@ -40,6 +40,7 @@ func TestJourneyEdit(t *testing.T) {
 			b.do(cdp.SendKeys(cdp.CSS(".entry input"), "100 gal"))
 			b.until("document.querySelector('.said').textContent.includes('100 gal')")
 			b.click(`[...document.querySelectorAll('.ways button')].find(x => x.textContent === 'about')`)
+			js[bool](b, "scrollBy(0, document.querySelector('.entry').getBoundingClientRect().top - innerHeight + 90), true") // far down in the window
 			b.do(cdp.KeyEvent(kb.Enter))
 			b.until("document.querySelector('.entry') === null && (document.querySelector('.became')?.textContent ?? '').includes('more')")
 			if text := fileText(t, path); !strings.Contains(text, "fresh water: about 100 gal") {
@@ -48,6 +49,8 @@ func TestJourneyEdit(t *testing.T) {
 			if became := js[string](b, "document.querySelector('.became').textContent"); !strings.Contains(became, "fresh water") {
 				t.Errorf("the difference told is %q", became)
 			}
+			// The line lies over the foot of the sheet, and never over what it speaks of.
+			b.until("(v => v.bottom <= document.querySelector('.what').getBoundingClientRect().top)(" + valueOf("stores", "fresh water") + ".getBoundingClientRect())")
 			b.shot("changed-" + screen.name)
 
 			// The line stands on every sheet; Ctrl-Z takes the change back, Ctrl-Y makes it again.
@@ -139,7 +142,7 @@ func TestJourneyRemove(t *testing.T) {
 			before := fileText(t, path)
 			address, _ := program(t, path)
 			b := openBrowserAt(t, address, screen.width, screen.height)
-			b.open("#aboard", ".index")
+			b.open("#aboard", "#part-bank")
 			b.click("[...document.querySelectorAll('.index button')].find(x => x.textContent.startsWith('Controllers'))")
 			press := func(text string) {
 				t.Helper()

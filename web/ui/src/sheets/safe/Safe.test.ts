@@ -213,7 +213,7 @@ describe('Is it safe?', () => {
       expect(textOf(target.querySelector('.shifts li'))).toContain('hookup: outlet bears it: 101.2 V, must be at most 100 V, 0 % to spare');
       desk.safe.value = cannedSafe({ since: 'aaaa0000' });
       flushSync();
-      expect(textOf(target.querySelector('.shifts'))).toBe('The last change altered no verdict.');
+      expect(textOf(target.querySelector('.shifts'))).toBe('shore, limit: every verdict stands as before.');
     });
   });
 
