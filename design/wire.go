@@ -52,7 +52,7 @@ func Wire(doc rig.Rig) (*Wired, error) {
 	return w, nil
 }
 
-// solve makes the three networks and solves them in every state, side by side: none knows of the others.
+// solve makes the three networks and solves them in every state, side by side: no solution knows of another, and none changes its network.
 func (w *Wired) solve() error {
 	var faults [3]error
 	var all sync.WaitGroup
@@ -64,8 +64,10 @@ func (w *Wired) solve() error {
 				return
 			}
 			w.Nets[i] = net
-			for _, s := range net.States() {
-				w.Solved[i] = append(w.Solved[i], net.Solve(s))
+			states := net.States()
+			w.Solved[i] = make([]system.Solved, len(states))
+			for k := range states {
+				all.Go(func() { w.Solved[i][k] = net.Solve(states[k]) })
 			}
 			if i == atLeast {
 				w.Faults, faults[i] = net.Faults()
