@@ -22,7 +22,7 @@ const (
 )
 
 var cautions = []Caution{
-	{BatteryFault, "A bank of 12 V gives no shock but can drive thousands of amps through a dropped spanner: take rings off, cover the posts, put the main fuse in last, and open the main switch before any change. Check that the main fuse can interrupt what the bank can drive."},
+	{BatteryFault, "A bank of 12 or 24 V gives no shock, one of 48 V can, and each can drive thousands of amps through a dropped spanner: take rings off, cover the posts, put the main fuse in last, and open the main switch before any change. Check that the main fuse can interrupt what the bank can drive."},
 	{SunLive, "Modules in daylight cannot be switched off. Cover them or open their disconnect before you touch the wires, and never pull a plug that carries current: a direct-current arc does not go out by itself. Measure the open voltage at the disconnect before you join a string to a controller."},
 	{ColdCells, "Charging lithium iron phosphate cells below freezing plates them with metal that no later charge removes. Let the battery's own electronics, a heater or a sensor stop it; never freeze a battery to try whether they do. The case can read warmer than the cells."},
 	{AlternatorOn, "A bank that takes all it can get can hold an alternator at full output until it burns, and a battery that opens while it is charged leaves the vehicle with a surge. Feel for heat and smell after the first twenty minutes at idle, with the engine off before you reach in."},

@@ -99,3 +99,57 @@ func TestLiveSentenceWithoutBank(t *testing.T) {
 		}
 	}
 }
+
+// TestOpeningOrder: as a careful electrician goes about it (common practice, no source): AC away, engine stopped before its line is cut, an
+// array broken by its disconnect and not by its string fuses, the bank by its switch and not by a fuse bolted to a post, and mains proved dead
+// on an alternating range, as [NFPA 70E] asks for a meter made for the circuit (from memory).
+func TestOpeningOrder(t *testing.T) {
+	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+name: order
+kind: travel trailer
+bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 200 Ah}}
+modules: {m: {power: 100 W, voc: 22.3 V, isc: 5.9 A, vmp: 18.6 V, imp: 5.38 A, fuse: 15 A}}
+controllers: {c: {survives: 100 V, output: 40 A}}
+arrays: [{name: roof, module: m, controller: c, strings: 4}]
+inverters: {i: {power: 1000 W}}
+vehicle: {alternators: [{rated: 160 A}]}
+charge line: [{fuse: 60 A}, {run: {gauge: 4 AWG, length: 20 ft}}, {dc-dc: {output: 30 A}}]
+shore: {inlet: 30 A, chargers: {c: {output: 40 A}}, cord: {gauge: 10 AWG, length: 25 ft}}
+appliances: [{name: lights, runs on: dc, power: 30 W, on: 18:00-22:00}]
+`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	w, err := Wire(doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(device string) (order, prove string) {
+		a, err := w.Live(device)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.Join(a.Order, "\n"), strings.Join(a.Prove, "\n")
+	}
+	house, proof := at("house feed fuse")
+	before := ""
+	for _, step := range []string{"unplug the shore cord", "stop the engine, then open charge line fuse", "open roof disconnect", "open main switch", "open house feed fuse last"} {
+		_, rest, found := strings.Cut(house, step)
+		if !found || before != "" && !strings.Contains(house[strings.Index(house, before):], step) {
+			t.Errorf("%q does not come after %q in\n%s", step, before, house)
+		}
+		before, _ = step, rest
+	}
+	if strings.Contains(house, "string fuses") || !strings.Contains(proof, "direct-voltage range") {
+		t.Errorf("order\n%s\nproof\n%s", house, proof)
+	}
+	roof, _ := at("roof disconnect")
+	if open, fuses := strings.Index(roof, "open roof disconnect"), strings.Index(roof, "open string fuses"); open < 0 || fuses < open {
+		t.Errorf("string fuses are pulled under load:\n%s", roof)
+	}
+	for _, device := range []string{"inlet breaker", "inverter i output breaker"} {
+		if _, proof := at(device); !strings.Contains(proof, "alternating-voltage range") || strings.Contains(proof, "set the meter to a direct-voltage range") {
+			t.Errorf("%s is proved dead by\n%s", device, proof)
+		}
+	}
+}

@@ -191,7 +191,7 @@ type LooseRow struct {
 }
 
 // Caution stands once with every answer about wiring.
-const Caution = "A bank of 12 V gives no shock and can drive thousands of amps through a dropped spanner; modules in daylight cannot be switched off; mains can kill. Put the main fuse in last. Follow local codes and the makers' instructions; where a licence is required, have a licensed person do the work. Campwright checks and explains; it does not certify."
+const Caution = "A bank of 12 or 24 V gives no shock, one of 48 V can, and each can drive thousands of amps through a dropped spanner; modules in daylight cannot be switched off; mains can kill. Put the main fuse in last. Follow local codes and the makers' instructions; where a licence is required, have a licensed person do the work. Campwright checks and explains; it does not certify."
 
 // Answer makes the answer of a solved rig.
 func (w *Wired) Answer() Answer {

@@ -24,13 +24,13 @@ func (n *Network) Sources() []Source {
 		}
 	}
 	for i := range n.Blocks {
-		pair(fmt.Sprintf("block %d", i+1), fmt.Sprintf("block %d", i+1), "take the lead off its post and cover the post", true)
+		pair(fmt.Sprintf("block %d", i+1), fmt.Sprintf("block %d", i+1), "take its minus lead off its post first, then the plus lead, and cover the posts", true)
 	}
 	for i := range n.Doc.Arrays {
 		pair("array "+n.Doc.Arrays[i].Name+", in daylight", "array "+n.Doc.Arrays[i].Name, "cover the modules", false)
 	}
 	if n.Doc.Vehicle != nil {
-		pair("vehicle battery", "vehicle", "unplug the vehicle, or take the lead off its battery", false)
+		pair(vehicleSource, "vehicle", "stop the engine, then unplug the vehicle, or take the minus lead off its battery", false)
 	}
 	mains := func(name, node, how string) {
 		if i, ok := n.index[node]; ok {
@@ -217,6 +217,9 @@ func (n *Network) leadsTo(device int) (before, behind string) {
 	return n.Runs[d.Run].From, n.Runs[d.Run].To
 }
 
+// vehicleSource is the source before the charge line, which gives nothing once its engine stands and is cut off next to its battery.
+const vehicleSource = "vehicle battery"
+
 // makeDead finds what to open so that no source reaches either end of a device: for each source that still does, the last device on its way
 // to the place, or, where there is none, what takes the source itself away.
 func (n *Network) makeDead(device int, sources []Source, out *Live) {
@@ -224,6 +227,8 @@ func (n *Network) makeDead(device int, sources []Source, out *Live) {
 	gone := map[string]bool{}
 	a, b := n.ends(device)
 	var steps [6][]string
+	sources = slices.Clone(sources)
+	slices.SortStableFunc(sources, func(x, y Source) int { return rank(x) - rank(y) })
 	for range 4 * len(sources) {
 		busy := false
 		for _, s := range sources {
@@ -237,7 +242,7 @@ func (n *Network) makeDead(device int, sources []Source, out *Live) {
 			busy = true
 			if d := n.firstOpener(s, open, a, b); d >= 0 && s.Minus >= 0 {
 				open[d] = true
-				steps[rank(s)] = append(steps[rank(s)], "open "+n.Devices[d].Title(n)+" ("+s.Name+")")
+				steps[rank(s)] = append(steps[rank(s)], n.before(s, d, device)+"open "+n.Devices[d].Title(n)+" ("+s.Name+")")
 				continue
 			}
 			gone[s.Name] = true
@@ -250,7 +255,11 @@ func (n *Network) makeDead(device int, sources []Source, out *Live) {
 			break
 		}
 	}
+	name := n.Devices[device].Title(n)
 	out.Order = append(out.Order, "switch off the inverter and all loads")
+	if breaksLoad(&n.Devices[device]) {
+		out.Order = append(out.Order, "open "+name+", which is made to break what still flows")
+	}
 	for _, s := range steps {
 		for _, step := range s {
 			if !slices.Contains(out.Order, step) {
@@ -258,16 +267,39 @@ func (n *Network) makeDead(device int, sources []Source, out *Live) {
 			}
 		}
 	}
-	out.Order = append(out.Order, "open "+n.Devices[device].Title(n)+" last, and keep it open with a tag")
+	if breaksLoad(&n.Devices[device]) {
+		out.Order = append(out.Order, "keep "+name+" open with a tag")
+	} else {
+		out.Order = append(out.Order, "open "+name+" last, and keep it open with a tag")
+	}
 	out.Prove = proof(n.Runs, n.Devices[device])
 }
+
+// before is what comes before a device is opened: no running alternator is cut off from the bank that it charges, and what is not made to break
+// the direct current of modules is opened when they give none.
+// Nothing flows any more where the device that is asked about has broken it.
+func (n *Network) before(s Source, opener, device int) string {
+	q := &n.Devices[device]
+	switch {
+	case s.Name == vehicleSource:
+		return "stop the engine, then "
+	case breaksLoad(q) && q.Run >= 0 && n.Runs[q.Run].Side == conductor.Photovoltaic:
+		return ""
+	case !s.Bank && s.Minus >= 0 && !breaksLoad(&n.Devices[opener]):
+		return "with the modules covered or in the dark, "
+	}
+	return ""
+}
+
+// breaksLoad tells whether a device is made to be opened while current flows.
+func breaksLoad(d *Device) bool { return d.Kind != "fuse" && d.Kind != "plug" }
 
 // rank puts sources in the order in which they are taken away: shore and generator, engine, sun, bank.
 func rank(s Source) int {
 	switch {
 	case s.Minus < 0:
 		return 0
-	case s.Name == "vehicle battery":
+	case s.Name == vehicleSource:
 		return 1
 	case s.Bank:
 		return 3
@@ -275,8 +307,9 @@ func rank(s Source) int {
 	return 2
 }
 
-// firstOpener returns the device nearest to a source, on its way to one of two nodes, that a person can open and that is not open yet; −1
-// where there is none.
+// firstOpener returns the device, on the way of a source to one of two nodes, that a person opens to cut it off: of those that are made to be
+// opened under load the nearest to the source, or where there is none of them the fuse or plug nearest to it, which has to wait until nothing
+// flows; −1 where nothing can be opened.
 func (n *Network) firstOpener(s Source, open map[int]bool, a, b int) int {
 	came := make([]int, len(n.Nodes)) // the step by which a node was reached: edges, then links, from 1
 	queue := []int{s.Plus}
@@ -310,7 +343,7 @@ func (n *Network) firstOpener(s Source, open map[int]bool, a, b int) int {
 			}
 		}
 	}
-	at, found := a, -1
+	at, found, breaks := a, -1, false
 	if came[a] == 0 {
 		at = b
 	}
@@ -323,17 +356,28 @@ func (n *Network) firstOpener(s Source, open map[int]bool, a, b int) int {
 		}
 		e := n.Edges[step]
 		if e.Device >= 0 && n.Devices[e.Device].Opens() {
-			found = e.Device
+			if d := &n.Devices[e.Device]; s.Name == vehicleSource || breaksLoad(d) || !breaks {
+				found, breaks = e.Device, breaks || breaksLoad(d)
+			}
 		}
 		at = e.A + e.B - at
 	}
 	return found
 }
 
-// proof is how a meter shows that a place is dead. Common practice, no source.
+// proof is how a meter shows that a place is dead. A direct-voltage range shows nothing on live AC, so that each side has its own. Common
+// practice, no source.
 func proof(runs []Run, d Device) []string {
 	span := "a direct-voltage range above the array's cold voltage"
-	if d.Run >= 0 && runs[d.Run].Side != conductor.Photovoltaic {
+	switch {
+	case d.Run >= 0 && runs[d.Run].Side == conductor.Mains:
+		return []string{
+			"take a meter made for mains, CAT II at an outlet and CAT III at a panel or post, set it to an alternating-voltage range above the voltage between two hot legs, and read an outlet that is surely live first",
+			"read both ends of the opened device, each leg: hot to neutral, hot to ground, neutral to ground, and from leg to leg where there are two; all must read nothing, and more than a few volts mean that something still feeds it",
+			"read the live outlet again, so that a dead meter does not pass for a dead wire",
+			"a direct-voltage range shows nothing on live AC: see that the meter is not on it",
+		}
+	case d.Run >= 0 && runs[d.Run].Side != conductor.Photovoltaic:
 		span = "a direct-voltage range above twice the bank's voltage"
 	}
 	return []string{
