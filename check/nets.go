@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"campwright/conductor"
 	"campwright/figure"
@@ -48,25 +49,29 @@ func makeNets(doc *rig.Rig, sys *system.System, units quantity.System) *Nets {
 		return nil
 	}
 	n := &Nets{units: units}
+	var all sync.WaitGroup // none of the networks knows of the others, and no solution changes its network
 	for i, lean := range []system.Lean{system.Least, system.Nominal, system.Most} {
-		net, err := system.NewNetwork(doc, sys, system.Draw{}, lean)
-		if err != nil {
-			return nil
-		}
-		n.all[i] = net
+		all.Go(func() {
+			net, err := system.NewNetwork(doc, sys, system.Draw{}, lean)
+			if err != nil {
+				return
+			}
+			n.all[i] = net
+			if i == nominal || guessed(net) {
+				states := net.States()
+				n.Solved[i] = make([]system.Solved, len(states))
+				for k := range states {
+					all.Go(func() { n.Solved[i][k] = net.Serve(states[k]) })
+				}
+			}
+			if list, err := net.Faults(); err == nil {
+				n.faults[i] = list
+			}
+		})
 	}
-	for i, net := range n.all {
-		if i != nominal && !guessed(net) {
-			continue
-		}
-		for _, s := range net.States() {
-			n.Solved[i] = append(n.Solved[i], net.Serve(s))
-		}
-	}
-	for i, net := range n.all {
-		if list, err := net.Faults(); err == nil {
-			n.faults[i] = list
-		}
+	all.Wait()
+	if slices.Contains(n.all[:], nil) {
+		return nil
 	}
 	for _, i := range []int{least, most} {
 		if n.Solved[i] == nil { // nothing is guessed: the ends are nominal
