@@ -25,6 +25,9 @@ type ACRow struct {
 	Left      []string `json:"left" nullable:"false"`   // what cannot run on this feed
 }
 
+// oneLeg is what the leg of a feed with one is called.
+const oneLeg = "single leg"
+
 // acRows are the currents of the AC side.
 func (w *Wired) acRows() []ACRow {
 	list := []ACRow{}
@@ -40,6 +43,9 @@ func (w *Wired) acRows() []ACRow {
 			if strings.HasPrefix(f.Name, "shore") {
 				cord, _ := n.CordAmps()
 				row.CordA = round(cord, 1)
+			}
+			if len(f.Legs) == 1 && row.Leg == "L" {
+				row.Leg = oneLeg
 			}
 			switch over, may, atOnce := l.ForHours(row.CordA); {
 			case over:

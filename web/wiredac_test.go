@@ -42,6 +42,14 @@ appliances:
 	}
 }
 
+// TestWiredFeeds_Single: the leg of a feed with one has words, not a letter.
+func TestWiredFeeds_Single(t *testing.T) {
+	sheet := decoded[WiredSheet](t, get(newTestServer(t, rigFile(t, string(readExample(t, "desert-trailer.yaml")))), "/api/wired"))
+	if len(sheet.AC) == 0 || sheet.AC[0].Legs[0].Name != "single leg" {
+		t.Errorf("%+v", sheet.AC)
+	}
+}
+
 // TestWiredFeeds_Demos: every feed of the demo rigs ends in its neutral, and what is over says so.
 func TestWiredFeeds_Demos(t *testing.T) {
 	feeds := 0
