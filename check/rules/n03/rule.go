@@ -15,7 +15,7 @@ var Rule = check.Rule{
 	What: "How the high-current plug between vehicle and trailer is handled: parted without current, its live half covered, slack enough for a full turn, and " +
 		"the plug parting before the cable tears.",
 	Why:       "Contacts opened under 50 A burn away and draw an arc at the hand; a bare live half sparks on the hitch; a cable that tears lies live on the road.",
-	Except:    "Only rigs with such a plug in the charge line, and only where the wiring speaks of it or has runs. Its rating against the line is rule N04.",
+	Except:    "Only rigs with such a plug in the charge line, where the wiring speaks of it or has runs, and those of which the wiring tells how it is handled. Its rating against the line is rule N04.",
 	Formula:   "no current when parted; live half covered; slack; plug first",
 	Source:    check.Practice,
 	Sure:      "as sure as the look at it",
@@ -26,7 +26,7 @@ var Rule = check.Rule{
 
 func run(c check.Case) []check.Outcome {
 	l, _ := c.Link(func(l *rig.Link) bool { return l.Plug.State != figure.Absent })
-	if l == nil || c.Doc.Wiring == nil {
+	if c.Doc.Wiring == nil || l == nil && c.Doc.Wiring.Plug == nil {
 		return nil
 	}
 	p := c.Doc.Wiring.Plug
