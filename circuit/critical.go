@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -21,7 +22,7 @@ type Critical struct {
 func (s *Solver) Critical() (Critical, error) {
 	err := s.Solve()
 	s.solved = false
-	if e, ok := err.(*InfeasibleError); ok {
+	if e := (*InfeasibleError)(nil); errors.As(err, &e) {
 		return Critical{Scale: e.Scale, Volts: e.Volts}, nil
 	}
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -63,6 +64,10 @@ func TestRefused_Polarity(t *testing.T) {
 		var e *PolarityError
 		if !errors.As(err, &e) || e.Element != "unit" {
 			t.Errorf("%s: %v", name, err)
+		}
+		var none *InfeasibleError
+		if load := !strings.Contains(name, "source"); errors.As(err, &none) != load || load && (none.Scale != 0 || len(none.Volts) == 0) {
+			t.Errorf("%s: a load without voltage can have nothing of what it asks; a source is another matter: %+v", name, none)
 		}
 	}
 }

@@ -99,10 +99,21 @@ func (e *InfeasibleError) Error() string {
 	return text
 }
 
-// PolarityError says that a constant-power element has no voltage, or the wrong way round, with all loads off.
+// PolarityError says that a constant-power element has no voltage, or the wrong way round, with all loads off. Where it is a load, nothing of what it asks
+// can be met: the error is then an *InfeasibleError too, with a scale of zero and the voltages with all loads off.
 type PolarityError struct {
 	Element string
 	Volts   float64 // of A above B [V]
+
+	none *InfeasibleError // for a load
+}
+
+// Unwrap returns the *InfeasibleError that comes with a load.
+func (e *PolarityError) Unwrap() error {
+	if e.none == nil {
+		return nil
+	}
+	return e.none
 }
 
 func (e *PolarityError) Error() string {

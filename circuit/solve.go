@@ -11,7 +11,7 @@ import (
 var ErrUnsettled = errors.New("network does not settle")
 
 // Solve finds the operating point. The error is an *InfeasibleError when there is none, a *PolarityError when a constant-power element
-// has no voltage to work on. On error the solver holds no solution.
+// has no voltage to work on; of a load it is both. On error the solver holds no solution.
 func (s *Solver) Solve() error {
 	s.refresh()
 	s.solved = false
@@ -143,7 +143,11 @@ func (s *Solver) unfed(loads bool) error {
 		}
 		limited := b.kind == intake && b.main > 0 && b.e.Intake.LimitAmps > 0 && b.e.Intake.HoldVolts == 0
 		if v := s.across(b); (b.needsVolts() || limited) && !(v > 0) {
-			return &PolarityError{Element: b.e.Name, Volts: v}
+			wrong := &PolarityError{Element: b.e.Name, Volts: v}
+			if b.kind == intake {
+				wrong.none = &InfeasibleError{Volts: s.nodeVolts()}
+			}
+			return wrong
 		}
 	}
 	return nil

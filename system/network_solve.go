@@ -124,7 +124,7 @@ func (n *Network) solve(s State, short *float64) Solved {
 func (out *Solved) problem(err error) {
 	out.Problem = err.Error()
 	var none *circuit.InfeasibleError
-	if errors.As(err, &none) {
+	if dead := (*circuit.PolarityError)(nil); !errors.As(err, &dead) && errors.As(err, &none) {
 		out.Scale = none.Scale
 		out.Problem = fmt.Sprintf("the loads can have no more than %.0f %% of what they ask", math.Floor(100*none.Scale))
 		worst := 0.0

@@ -109,6 +109,10 @@ NETWORKS = {
         ohms("m1", "ch", 0.004), ohms("ch", "0", 0.002), load("l1", "ch", 120.0), steady("h", "ch", 25.0)],
     "39_a_module_alone": [module("p", "0", 9.0, i0=1e-8, a=1.5), ohms("p", "l", 0.1), load("l", "0", 150.0, "pump")],
     "40_a_load_too_large_for_its_module": [module("p", "0", 9.0, i0=1e-8, a=1.5), ohms("p", "l", 0.1), load("l", "0", 400.0, "pump")],
+    "41_a_load_behind_an_open_switch": [
+        battery("e", "0", 12.8), ohms("e", "b", 0.01), load("b", "0", 200.0), load("off", "0", 50.0), ohms("off", "lamp", 0.2), ohms("lamp", "0", 6.0)],
+    "42_a_load_behind_a_switch_that_leaks": [
+        battery("e", "0", 12.8), ohms("e", "b", 0.01), load("b", "0", 200.0), ohms("b", "off", 1e9), load("off", "0", 50.0)],
 }
 
 
@@ -203,7 +207,7 @@ class Nodal:
                     m = self.at.get(ends(e)[1])
                     step = abs(d[self.at["inside " + e["id"]]] - (d[m] if m is not None else 0.0))
                     t = min(t, 3 * e["a_v"] / max(step, 1e-12))
-                elif e["kind"].startswith("constant_power"):
+                elif e["kind"].startswith("constant_power") and (scale or e["kind"].endswith("source")):
                     w, step = self.across(x, e), self.across(d, e)
                     if w > 0 and w + t * step < 0.3 * w:
                         t = min(t, 0.7 * w / -step)
@@ -220,10 +224,10 @@ class Nodal:
         if x is None:
             sys.exit(self.v["id"] + ": no state with the loads off")
         scale, step = 0.0, 1.0
-        while scale < 1 and step > 1e-12:
+        while scale < 1 and step > 1e-12 * scale + 1e-24:
             y = self.newton(x, min(1.0, scale + step), 60)
             loads = [e for e in self.v["elements"] if e["kind"].startswith("constant_power")]
-            if y and all(self.across(y, e) > 0 for e in loads) and max(abs(self.across(y, e) - self.across(x, e)) for e in loads + [self.v["elements"][0]]) < 30 * math.sqrt(step):
+            if y and all(self.across(y, e) > 0 for e in loads) and max(abs(self.across(y, e) - self.across(x, e)) for e in loads + [self.v["elements"][0]]) < 30 * math.sqrt(step / (scale + step)):
                 scale, x = min(1.0, scale + step), y
             else:
                 step /= 2
