@@ -250,7 +250,7 @@ func printBacked(out io.Writer, a *design.Answer) {
 		fmt.Fprintf(out, "(b) A bolted short can drive more through it than it stops: %s before it can stop that, and may open with it.\n", figure.Or(by))
 	}
 	if bare {
-		fmt.Fprintln(out, "(!) A bolted short can drive more through it than it stops, and nothing before it stops that: take a class T or terminal-mount block fuse there.")
+		fmt.Fprintln(out, "(!) A bolted short can drive more through it than it stops, and nothing before it stops that: take a family that stops more, longer leads, or a fuse at each block that stops its share.")
 	}
 }
 

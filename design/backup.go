@@ -27,7 +27,16 @@ func (w *Wired) backups() []string {
 		for steps := 0; parent[at] >= 0 && steps < len(n.Edges); steps++ {
 			up := &n.Edges[parent[at]]
 			if up.Device >= 0 {
-				if q := &n.Devices[up.Device]; q.Protects() && q.InterruptA >= fault {
+				q := &n.Devices[up.Device]
+				if !q.Protects() {
+					at = up.A + up.B - at
+					continue
+				}
+				if ofBlock := q.Run >= 0 && n.Blocks > 1 && strings.HasPrefix(n.Runs[q.Run].From, "block "); ofBlock && q.InterruptA >= fault/float64(n.Blocks) {
+					list[i] = "the fuses at the blocks, each with its share,"
+					break
+				}
+				if q.InterruptA >= fault {
 					list[i] = q.Title(n)
 					break
 				}
@@ -47,7 +56,7 @@ func (a *Answer) backUp(d *DeviceRow) {
 	if d.BackedBy != "" {
 		text += d.BackedBy + " before it, which can stop that, backs it up, and may open with it"
 	} else {
-		text += "take a family that stops more, such as a terminal-mount block fuse or class T"
+		text += "take a family that stops more, longer leads, or a fuse at each block that stops its share"
 	}
 	for i := range a.Choices {
 		if c := &a.Choices[i]; c.Path == d.Path && !strings.Contains(c.Why, "a bolted short could") {

@@ -115,7 +115,11 @@ func (p *plan) branch(block int, a *rig.Appliance) {
 		rating, ok = conductor.Next(family.Ratings, need)
 	}
 	if !ok || p.maxV > family.Volts {
-		family, _ = conductor.FamilyNamed("terminal-mount block fuse")
+		kind := "terminal-mount block fuse"
+		if need < 30 || p.maxV > 58 { // these begin at 30 A and hold 58 V
+			kind = "class J fuse"
+		}
+		family, _ = conductor.FamilyNamed(kind)
 		if rating, ok = conductor.Next(family.Ratings, need); !ok || p.maxV > family.Volts {
 			p.problem("%s: no fuse of a fuse block carries %.0f A at %.0f V", a.Name, lasting, p.maxV)
 			return

@@ -35,7 +35,7 @@ func (p *plan) mains() {
 		d := rig.Device{Name: name + " breaker", Kind: "breaker", Rating: amps(breaker), Made: "ac"}
 		p.choices = append(p.choices, Choice{Path: "wiring/runs/" + name + "/devices/" + d.Name, Part: d.Name, Chosen: fmt.Sprintf("%g A", breaker), Final: true,
 			Book: "[NEC] 551.43, 240.6", Why: fmt.Sprintf("%.0f A is what it may give", lasting)})
-		p.run(ask{name: name, from: from, to: panel, lasting: 0.8 * breaker, share: 0.03, fuse: breaker, devices: []rig.Device{d}})
+		p.run(ask{name: name, from: from, to: panel, lasting: 0.8 * breaker, share: 0.03, fuse: breaker, least: p.mainsLeast(breaker), devices: []rig.Device{d}})
 	}
 	ratings, _ := conductor.StandardRatings()
 	if hasInlet {
@@ -44,6 +44,9 @@ func (p *plan) mains() {
 	for i := range p.full.Generators {
 		g := &p.full.Generators[i]
 		a := g.Power.Quantity.Base / p.mainsV()
+		if g.Legs == "split" { // half of it on each of two legs, behind a breaker of two poles
+			a /= 2
+		}
 		b, _ := conductor.Next(ratings, a)
 		feed("generator "+g.Name, "generator "+g.Name, max(b, 15), a)
 	}
@@ -54,7 +57,7 @@ func (p *plan) mains() {
 		feed("inverter "+v.Name+" output", "inverter "+v.Name+" ac", max(b, 15), a)
 	}
 	if panel == "transfer" {
-		p.run(ask{name: "ac feed", from: "transfer", to: "ac panel", lasting: 0.8 * most, share: 0.03, fuse: most, reason: "the largest breaker before it"})
+		p.run(ask{name: "ac feed", from: "transfer", to: "ac panel", lasting: 0.8 * most, share: 0.03, fuse: most, least: p.mainsLeast(most), reason: "the largest breaker before it"})
 	}
 	if s := p.full.Shore; s != nil && hasInlet {
 		for i := range s.Chargers {
@@ -80,5 +83,24 @@ func (p *plan) chargerMains(s *rig.Shore, i int) {
 	d := rig.Device{Name: name + " breaker", Kind: "breaker", Rating: amps(b), Made: "ac"}
 	p.choices = append(p.choices, Choice{Path: "wiring/runs/" + name + "/devices/" + d.Name, Part: d.Name, Chosen: fmt.Sprintf("%g A", b), Final: true, Book: "[NEC] 210.20(A), 240.6",
 		Why: fmt.Sprintf("it takes %.1f A for hours", a)})
-	p.run(ask{name: name, from: from, to: "charger " + c.Name + " ac", lasting: a, share: 0.03, fuse: b, devices: []rig.Device{d}})
+	p.run(ask{name: name, from: from, to: "charger " + c.Name + " ac", lasting: a, share: 0.03, fuse: b, least: p.mainsLeast(b), devices: []rig.Device{d}})
+}
+
+// mainsLeast is the thinnest copper behind a breaker on the AC side, whatever the book lets pass by table: 15 A on 14 AWG, 20 A on 12 and 30 A on
+// 10, and from there the 60 C column, since breakers and terminals of a small panel are not marked for more as a rule. [NEC] 240.4(D), 110.14(C)
+// and table 310.16, from memory. Metric cable goes by its own book.
+func (p *plan) mainsLeast(breaker float64) conductor.Gauge {
+	if p.sizes == conductor.Metric {
+		return conductor.Gauge{}
+	}
+	for _, row := range []struct {
+		amps float64
+		awg  int
+	}{{15, 14}, {20, 12}, {30, 10}, {40, 8}, {55, 6}, {70, 4}, {95, 2}} {
+		if breaker <= row.amps {
+			g, _ := conductor.OfAWG(row.awg)
+			return g
+		}
+	}
+	return conductor.Gauge{}
 }

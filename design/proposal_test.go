@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"campwright/figure"
+	"campwright/internal/near"
 	"campwright/rig"
 	"campwright/system"
 )
@@ -152,4 +153,117 @@ appliances: [{name: lights, runs on: dc, power: 30 W, on: 18:00-22:00}]
 			t.Errorf("%s is proved dead by\n%s", device, proof)
 		}
 	}
+}
+
+// TestMainsCopper: behind a breaker on the AC side no thinner copper than [NEC] 240.4(D) and the 60 C column of table 310.16 allow (from memory:
+// 15 A on 14 AWG, 20 on 12, 30 on 10, 50 on 6), whatever the book of the rest; a split generator's breaker is sized by its current on a leg, power
+// over 240 V.
+func TestMainsCopper(t *testing.T) {
+	least := map[float64]float64{15: 2.08, 20: 3.31, 30: 5.26, 50: 13.3}
+	looked := 0
+	for _, book := range []string{"us-rv", "us-boat"} {
+		for inlet, service := range map[string]float64{"30 A": 30, "50 A": 50} {
+			doc, faults := rig.Decode(strings.NewReader("campwright: 1\nname: ac\nkind: fifth wheel\nbook: " + book + `
+bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 200 Ah}}
+inverters: {i: {power: 2000 W}}
+generators: {g: {power: 5500 W, legs: split}}
+shore: {inlet: ` + inlet + "}\n"))
+			if len(faults) > 0 {
+				t.Fatal(faults)
+			}
+			w, err := Wire(doc)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i := range w.Proposal.Doc.Wiring.Runs {
+				r := &w.Proposal.Doc.Wiring.Runs[i]
+				if len(r.Devices) == 0 || r.Devices[0].Kind != "breaker" || r.Devices[0].Made != "ac" {
+					continue
+				}
+				looked++
+				amps, mm2 := r.Devices[0].Rating.Quantity.Base, r.Gauge.Quantity.Base
+				for breaker, thin := range least {
+					if amps >= breaker && mm2 < thin-0.02 {
+						t.Errorf("%s, %s: %s behind %g A", book, r.Name, r.Gauge.Text(), amps)
+					}
+				}
+				if r.Name == "inlet" && amps != service || r.Name == "generator g" && amps != 25 { // 5500 / 240 = 22.9
+					t.Errorf("%s, %s: breaker of %g A", book, r.Name, amps)
+				}
+			}
+		}
+	}
+	if looked < 8 {
+		t.Errorf("%d runs were looked at", looked)
+	}
+}
+
+// TestBarsBearTheirFuse: no proposed bar is rated below the main fuse before it (common practice, no source), and a load of two watts on 48 V has
+// no fuse of thirty amps.
+func TestBarsBearTheirFuse(t *testing.T) {
+	for _, volts := range []string{"12.8 V", "51.2 V"} {
+		doc, faults := rig.Decode(strings.NewReader("campwright: 1\nname: bars\nkind: van\nbank: {chemistry: LFP, block: {voltage: " + volts + `, capacity: 200 Ah}}
+inverters: {i: {power: 2000 W}}
+appliances: [{name: detector, runs on: dc, power: 2 W, on: always}]
+`))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		w, err := Wire(doc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fuse, bars := 0.0, 0
+		for i := range w.Net().Devices {
+			if d := &w.Net().Devices[i]; d.Name == "main fuse" {
+				fuse = d.RatingA
+			}
+		}
+		wiring := w.Proposal.Doc.Wiring
+		for _, b := range wiring.Bars {
+			bars++
+			if b.Rating.Quantity.Base < fuse {
+				t.Errorf("%s: bar %s of %g A behind %g A", volts, b.Name, b.Rating.Quantity.Base, fuse)
+			}
+		}
+		for _, block := range wiring.FuseBlocks {
+			for _, b := range block.Branches {
+				if a := b.Fuse.Quantity.Base; a > 10 {
+					t.Errorf("%s: %s behind %g A", volts, b.Name, a)
+				}
+			}
+		}
+		if fuse == 0 || bars == 0 {
+			t.Errorf("%s: fuse %g A, %d bars", volts, fuse, bars)
+		}
+	}
+}
+
+// TestFaultOfLikeBlocks: blocks with like leads meet a short alike, whichever of them is the first (Kirchhoff's laws), and a short behind the
+// main fuse is what all of them drive together, four times what one drives in the others' place or a little less: the run itself is in the way.
+func TestFaultOfLikeBlocks(t *testing.T) {
+	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+name: four
+kind: fifth wheel
+bank: {chemistry: LFP, blocks: 4, block: {voltage: 12.8 V, capacity: 300 Ah, resistance: 1.4 mohm}}
+inverters: {i: {power: 3000 W}}
+`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	w, err := Wire(doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fault := map[string]float64{}
+	for i := range w.Net().Devices {
+		fault[w.Net().Devices[i].Name] = w.Faults[i].Amps
+	}
+	one := fault["block 1 fuse"]
+	for _, name := range []string{"block 2 fuse", "block 3 fuse", "block 4 fuse"} {
+		near.Rel(t, name, fault[name], one, 1e-6, "all blocks and leads are alike")
+	}
+	// 13.6 V behind 1.4 mohm in each block, its leads at their short end and cold, 0.38 mohm in plus with the fuse and 0.18 in minus, and 0.105 to the
+	// short behind the main fuse: 13.6 / (1.96 / 4 + 0.105) mohm = 22.9 kA, worked by hand.
+	near.Rel(t, "behind the main fuse", fault["main fuse"], 22900, 0.03, "fuses and lugs by common practice")
 }

@@ -3,6 +3,7 @@ package design
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"campwright/conductor"
 	"campwright/rig"
@@ -121,6 +122,24 @@ func (p *plan) bar(name string, lasting float64, why string) {
 	p.refresh()
 }
 
+// raiseBars makes no proposed bar carry less than the fuse before it lets through.
+func (p *plan) raiseBars(fuse float64) {
+	for i := range p.choices {
+		c := &p.choices[i]
+		name, ok := strings.CutPrefix(c.Path, "wiring/bus bars/")
+		if !ok {
+			continue
+		}
+		for k := range p.w.Bars {
+			if b := &p.w.Bars[k]; b.Name == name && b.Rating.Quantity.Base < fuse {
+				r := rated(barRatings, fuse)
+				b.Rating, c.Chosen = amps(r), fmt.Sprintf("%g A each rail", r)
+				c.Why += fmt.Sprintf("; not below the main fuse, %g A", fuse)
+			}
+		}
+	}
+}
+
 // blocks gives each string of blocks its leads to the bank's bar, all alike, with a fuse at each post: the first device has to be near it.
 func (p *plan) blocks() {
 	if p.net.Blocks < 2 || p.reached("block 1") {
@@ -195,6 +214,7 @@ func (p *plan) mainRun() {
 		return
 	}
 	p.mainFuse = rating
+	p.raiseBars(rating)
 	cut := rated(switchRatings, rating)
 	p.choices = append(p.choices, Choice{Path: "wiring/runs/main/devices/main switch", Part: "main switch", Chosen: fmt.Sprintf("%g A", cut), Final: true,
 		Why: fmt.Sprintf("not below the main fuse, %g A", rating), Book: "common practice, no source"})

@@ -138,16 +138,22 @@ func (sc *scene) faultAt(study *circuit.Study, d, edge int, out *FaultAt) error 
 	return nil
 }
 
-// minusNear returns the minus to which a short beside a device goes: of the pair it sits in, at the device's end; otherwise the bank's post.
+// minusNear returns the minus to which a short beside a device goes: of the pair it sits in, at the device's end; for a plus that runs alone that of
+// the part where it begins, which is the harder short; where there is none the bank's post.
 func (sc *scene) minusNear(d, node int) int {
 	n := sc.n
-	r := n.Devices[d].Run
-	if r < 0 || !n.Runs[r].Pair() {
+	if n.Devices[d].Run < 0 {
 		return n.Reference()
 	}
-	c := n.Runs[r].Core[1]
-	if at := n.Devices[d].AtM; !math.IsNaN(at) && at > n.Runs[r].LengthM/2 {
-		return c.To
+	r := &n.Runs[n.Devices[d].Run]
+	if r.Pair() {
+		if at := n.Devices[d].AtM; !math.IsNaN(at) && at > r.LengthM/2 {
+			return r.Core[1].To
+		}
+		return r.Core[1].From
 	}
-	return c.From
+	if i, ok := n.index[r.From+" -"]; ok {
+		return i
+	}
+	return n.Reference()
 }
