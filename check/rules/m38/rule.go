@@ -45,7 +45,41 @@ func run(c check.Case) []check.Outcome {
 			list = append(list, o)
 		}
 	}
+	list = append(list, together(n, net)...)
 	if o, ok := cord(c, net); ok {
+		list = append(list, o)
+	}
+	return list
+}
+
+// together judges the cables behind the fuses of several blocks: each fuse alone is not above what such a cable bears, and all of them together let
+// more through. Such a cable fails when more flows in it for hours than it may carry, and nothing would open.
+func together(n *check.Nets, net *system.Network) []check.Outcome {
+	var list []check.Outcome
+	for k := range net.Runs {
+		r := &net.Runs[k]
+		g := n.Guard(k)
+		if r.Unknown || !check.OffShore(r) || r.Side == conductor.Photovoltaic || g < 0 || net.Devices[g].Run < 0 || net.Devices[g].Run == k {
+			continue
+		}
+		d := &net.Devices[g]
+		if net.Blocks < 2 || !strings.HasPrefix(net.Runs[d.Run].From, "block ") {
+			continue
+		}
+		rating, iz, err := n.Rating(r, r.Main().Gauge)
+		f := n.Run(k)
+		if err != nil || d.RatingA <= 0 || d.RatingA > rating.Amps || f.Low <= rating.Amps {
+			continue
+		}
+		q := check.Inequality{Formula: "Icable = I ≤ Iz", Name: "current for hours", Kind: quantity.Current, Source: rating.Origin.String(), Hints: map[string]string{"Iz": check.ReadSize(r)},
+			Inputs: []figure.Term{check.Computed("I", "solved, in state "+f.State, quantity.Current, f.Amps, "Kirchhoff's laws"), iz}}
+		o := q.Judge().Outcome(r.Path, r.Title(), check.Fail)
+		if o.Verdict == check.Pass {
+			continue
+		}
+		o.Title = "fuses together above what their cable bears"
+		o.Detail = fmt.Sprintf("Each fuse lets %.0f A through and all of them %.0f A, so none opens while the cable carries too much.", d.RatingA, d.RatingA*float64(net.Blocks))
+		o.Ways = []string{fmt.Sprintf("a main fuse of %.0f A or less in %s", rating.Amps, r.Title()), "a thicker cable in " + r.Title()}
 		list = append(list, o)
 	}
 	return list
