@@ -206,16 +206,15 @@ func (c Case) Link(pick func(*rig.Link) bool) (*rig.Link, string) {
 
 // Unit returns the dc-dc unit of the charge line, as filled in and as the owner wrote it, with its path; nil when there is none.
 func (c Case) Unit() (full, said *rig.DCDC, path string) {
-	l, at := c.Link(func(l *rig.Link) bool { return l.DCDC != nil })
-	if l == nil {
+	at := system.UnitAt(c.Doc)
+	if at < 0 {
 		return nil, nil, ""
 	}
-	for i := range c.Said.ChargeLine {
-		if d := c.Said.ChargeLine[i].DCDC; d != nil {
-			return l.DCDC, d, at + "/dc-dc"
-		}
+	full, path = c.Doc.ChargeLine[at].DCDC, fmt.Sprintf("charge line/%d/dc-dc", at+1)
+	if said = full; at < len(c.Said.ChargeLine) && c.Said.ChargeLine[at].DCDC != nil {
+		said = c.Said.ChargeLine[at].DCDC
 	}
-	return l.DCDC, l.DCDC, at + "/dc-dc"
+	return full, said, path
 }
 
 // Home returns the site where the rig lives, nil when the file does not say.
