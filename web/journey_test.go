@@ -94,20 +94,27 @@ func TestJourneyWhatIsAboard(t *testing.T) {
 	}
 }
 
-// TestJourneyOnPaper prints every sheet of the fullest demo rig: one page each, on both papers.
+// TestJourneyOnPaper prints every sheet of every demo rig on both papers: one page each, but for the wiring, whose tables run on; there
+// each page says of which rig and sheet it is.
 func TestJourneyOnPaper(t *testing.T) {
 	t.Parallel()
-	address, _ := program(t, answerable(t))
-	b := openBrowserAt(t, address, 1440, 900)
-	for _, sheet := range []struct{ hash, wait string }{{"last", ".sentence"}, {"aboard", "#part-bank"}} {
-		b.open("#"+sheet.hash, sheet.wait)
-		for name, size := range map[string]cdp.PaperSize{"letter": cdp.PaperLetter, "a4": cdp.PaperA4} {
-			if pages := b.paper(sheet.hash+"-"+name, size); pages != 1 {
-				t.Errorf("%s on %s takes %d pages", sheet.hash, name, pages)
+	for _, name := range []string{"desert-trailer.yaml", "northern-van.yaml", "coastal-camper.yaml", "fifth-wheel.yaml"} {
+		address, end := program(t, rigFile(t, string(readExample(t, name))))
+		b := openBrowserAt(t, address, 1440, 900)
+		for _, sheet := range []struct {
+			hash, wait string
+			most       int
+		}{{"last", ".sentence", 1}, {"aboard", "#part-bank", 1}, {"safe", ".foot", 1}, {"wired", "tbody .name", 3}} {
+			b.open("#"+sheet.hash, sheet.wait)
+			for paper, size := range map[string]cdp.PaperSize{"letter": cdp.PaperLetter, "a4": cdp.PaperA4} {
+				if pages := b.paper(strings.TrimSuffix(name, ".yaml")+"-"+sheet.hash+"-"+paper, size); pages < 1 || pages > sheet.most {
+					t.Errorf("%s of %s on %s takes %d pages", sheet.hash, name, paper, pages)
+				}
 			}
 		}
+		b.settled()
+		end()
 	}
-	b.settled()
 }
 
 // TestJourneyChangedFile changes the file under an open page, then ends the program: the page follows, then keeps its last word.
