@@ -24,6 +24,7 @@ describe('the main values of a part', () => {
     expect(shown('appliances/*/name', 'ac')).toBe('ac');
     expect(oneOf('appliances')).toBe('an appliance');
     expect(oneOf('shore/chargers')).toBe('a charger');
+    expect(oneOf('wiring/runs/main/devices')).toBe('a fuse, switch or plug');
     expect(oneOf('wiring/joints')).toBe('to wiring/joints');
   });
 });

@@ -18,6 +18,7 @@ const main: Readonly<Record<string, readonly string[]>> = {
   'shore/chargers/*': ['output', 'fed by'],
   'generators/*': ['power', 'burns', 'fuel'],
   'appliances/*': ['runs on', 'power', 'electric', 'blower', 'propane', 'per day', 'keeps'],
+  'wiring/runs/*/devices/*': ['kind', 'family', 'rating'],
   'trip/*': ['place', 'from', 'nights', 'site', 'hookup', 'drive'],
 };
 
@@ -35,7 +36,7 @@ export function isMain(pattern: string, row: Pick<Row, 'pattern' | 'state'>): bo
 
 const singular: Readonly<Record<string, string>> = {
   modules: 'a kind of module', controllers: 'a controller', arrays: 'an array', inverters: 'an inverter', generators: 'a generator',
-  appliances: 'an appliance', trip: 'a stop', chargers: 'a charger', alternators: 'an alternator', 'charge line': 'a link',
+  appliances: 'an appliance', trip: 'a stop', chargers: 'a charger', alternators: 'an alternator', 'charge line': 'a link', devices: 'a fuse, switch or plug',
 };
 
 /** One part of a list, in words. */
