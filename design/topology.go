@@ -211,6 +211,9 @@ func (p *plan) mainRun() {
 	}
 	fuse, rating, ok := p.fuse("main", "main fuse", p.mainA, p.bankA, firstAt)
 	if !ok {
+		if p.net.Blocks > 1 { // each block has its fuse; what joins the two bars is for somebody to lay out who sees them
+			p.unsizable(ask{name: "main", from: p.bankBar, to: bar, devices: []rig.Device{{Name: "main switch", Kind: "disconnect"}, {Name: "shunt", Kind: "shunt", In: "minus"}}})
+		}
 		return
 	}
 	p.mainFuse = rating

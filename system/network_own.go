@@ -233,10 +233,14 @@ func join(root []int, a, b int) { root[find(root, a)] = find(root, b) }
 // loose lists the parts that no run reaches.
 func (b *builder) loose() {
 	n := b.net
+	group, bank := n.groups(), n.index["block 1 +"]
 	add := func(path, name, why string) {
 		i, ok := n.index[name+" +"]
-		if !ok || !b.reached(i) {
+		switch {
+		case !ok || !b.reached(i):
 			n.Loose = append(n.Loose, Loose{Path: path, Part: name, Why: why})
+		case b.reached(bank) && group[i] != group[bank]:
+			n.Loose = append(n.Loose, Loose{Path: path, Part: name, Why: "no run joins it to the bank"})
 		}
 	}
 	const why = "no run reaches it"

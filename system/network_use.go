@@ -2,6 +2,7 @@ package system
 
 import (
 	"math"
+	"strings"
 
 	"campwright/conductor"
 	"campwright/figure"
@@ -72,7 +73,13 @@ func (b *builder) hottest(r *Run) (float64, bool) {
 	return hot, known
 }
 
-// gauge returns the size of a run, or a stand-in for an unknown one: the smallest that its fuse allows, and two sizes to either side.
+// gathers tells whether a terminal is of the bank or of a bus bar.
+func gathers(terminal string) bool {
+	return terminal == "bank" || strings.HasPrefix(terminal, "block ") || strings.HasPrefix(terminal, "bus bar ")
+}
+
+// gauge returns the size of a run, or a stand-in for an unknown one: the smallest that its fuse allows, and two sizes to either side. Where it has
+// none and joins bars or the bank, through which everything goes, it is the thickest.
 func (b *builder) gauge(r *Run, w *rig.Wire) conductor.Gauge {
 	r.Gauge = w.Gauge
 	if w.Gauge.Given() || w.Gauge.State == figure.Default {
@@ -100,6 +107,9 @@ func (b *builder) gauge(r *Run, w *rig.Wire) conductor.Gauge {
 				break
 			}
 		}
+	}
+	if fuse == 0 && gathers(r.From) && gathers(r.To) {
+		at = len(sizes) - 1
 	}
 	at = min(max(at-2*int(b.lean), 0), len(sizes)-1)
 	return sizes[at]

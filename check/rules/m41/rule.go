@@ -62,7 +62,7 @@ func unreached(c check.Case, net *system.Network) []check.Outcome {
 	var list []check.Outcome
 	for _, l := range net.Loose {
 		bank := l.Part == "bank" || strings.HasPrefix(l.Part, "block ")
-		if l.Taken || !bank && !strings.HasPrefix(l.Part, "inverter ") || !strings.Contains(l.Why, "no run reaches") {
+		if l.Taken || !bank && !strings.HasPrefix(l.Part, "inverter ") || !strings.Contains(l.Why, "no run ") {
 			continue
 		}
 		list = append(list, check.Outcome{Verdict: check.Undecided, Place: l.Path, Part: l.Part, Title: "no run reaches it",
