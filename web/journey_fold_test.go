@@ -17,7 +17,7 @@ func TestJourneyFolds(t *testing.T) {
 			t.Parallel()
 			address, _ := program(t, exampleRig(t))
 			b := openBrowserAt(t, address, screen.width, screen.height)
-			for _, sheet := range []struct{ hash, wait, within string }{{"#aboard", "#part-stores", "#part-stores .value"}, {"#wired", "tbody.folded, tbody .name", "tbody tr .name"}, {"#safe", ".foot", ".list summary"}} {
+			for _, sheet := range []struct{ hash, wait, within string }{{"#aboard", "#part-stores", "#part-stores .value"}, {"#wired", "tbody.folded, tbody .name", "tbody tr .name"}, {"#safe", ".foot", ".list summary"}, {"#last", ".sentence", ".parts table"}} {
 				b.open(sheet.hash, sheet.wait)
 				seen := "document.querySelector('" + sheet.within + "')?.checkVisibility() === true"
 				height := func() float64 { return js[float64](b, "document.documentElement.scrollHeight") }

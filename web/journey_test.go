@@ -51,6 +51,7 @@ func TestJourneyWillItLast(t *testing.T) {
 			b.shot("closer-" + screen.name)
 
 			// The other units, and the night.
+			b.unfold()
 			us := js[string](b, "document.querySelector('main').innerText")
 			b.choose("Metric")
 			b.until("document.querySelector('main').innerText.includes(' kg')")
