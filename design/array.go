@@ -102,21 +102,38 @@ func (p *plan) arrayCable(a *rig.Array, w *rig.Wire, sumIsc, vmp, imp float64) {
 	length := p.trade(a.Run.Length)
 	share, _, _ := conductor.DropPractice(p.book, true)
 	k := ask{name: w.Name, from: w.From, to: w.To, lasting: conductor.CircuitCurrent(sumIsc), share: share, dropA: imp}
+	k.least = p.notBelow(a.Run.Gauge.Quantity.Base)
 	n := p.need(k, conductor.Photovoltaic, length)
 	n.Volts = vmp
 	if a.Run.Ambient.Given() {
 		n.Use.AmbientC = a.Run.Ambient.Quantity.Base
 		n.DropC = system.LoadedC(n.Use.AmbientC, n.Use.InsulationC)
 	}
-	g, c, ok := p.size(n, k, "wiring/runs/"+w.Name, length)
-	if !ok {
-		return
-	}
-	w.Gauge, w.Length = value(g.String(), quantity.Section), p.guessed(length)
+	w.Length = p.guessed(length)
 	if length.Given() {
 		w.Length = length
 	}
+	if said != nil && said.Gauge.Given() {
+		w.Gauge = said.Gauge // it lies on the roof already
+		return
+	}
+	g, c, ok := p.size(n, k, "wiring/runs/"+w.Name, w.Length)
+	if !ok {
+		w.Gauge.State = figure.Unknown // why none does stands among the problems
+		return
+	}
+	w.Gauge = value(g.String(), quantity.Section)
 	p.choices = append(p.choices, c)
+}
+
+// notBelow returns the stocked size of the proposal's system that comes nearest to a section [mm²] without being thinner.
+func (p *plan) notBelow(section float64) conductor.Gauge {
+	for _, g := range conductor.Gauges(p.sizes) {
+		if g.Section() >= section*(1-1e-9) && !seldom(g) {
+			return g
+		}
+	}
+	return conductor.Gauge{}
 }
 
 func (p *plan) saidRun(array string) *rig.Run {

@@ -12,7 +12,7 @@ import (
 const mostSteps = 12
 
 // wholePath holds the solved network against the 3 % that may be lost between the bank's posts and the inverter at full load, lugs and devices
-// included, and makes the run thicker that gains most until it does.
+// included, and against the voltage at which the inverter stops, and makes the run thicker that gains most until it does.
 func (p *plan) wholePath() error {
 	if len(p.sys.Inverters) == 0 || !p.proposedInverter() {
 		return nil
@@ -22,14 +22,18 @@ func (p *plan) wholePath() error {
 		return fmt.Errorf("design: %w", err)
 	}
 	for range mostSteps {
-		lost, at, err := p.inverterDrop()
+		lost, short, at, err := p.inverterDrop()
 		if err != nil {
 			return err
 		}
-		if lost <= allowed {
+		if lost <= allowed && short <= 0 {
 			return nil
 		}
 		if !p.thicken(at) {
+			if lost <= allowed {
+				p.problem("at full load the inverter is left %.2f V less than it stops at, on the thickest single cables: shorten the runs, or set its cut-off lower", short)
+				return nil
+			}
 			p.problem("between the bank's posts and the inverter %.1f %% is lost at full load on the thickest single cables, and %.1f %% is the practice: shorten the runs, or take a bank of twice the voltage", 100*lost, 100*allowed)
 			return nil
 		}
@@ -47,28 +51,33 @@ func (p *plan) proposedInverter() bool {
 	return false
 }
 
-// inverterDrop solves the wiring in the making at full inverter load: the share that is lost between posts and inverter, and the state.
-func (p *plan) inverterDrop() (lost float64, at *system.Solved, err error) {
+// inverterDrop solves the wiring in the making at full inverter load: the share that is lost between posts and inverter, by how much what is left
+// there is below the voltage at which it stops, and the state. Nothing is short where the posts themselves are below that: no cable helps there.
+func (p *plan) inverterDrop() (lost, short float64, at *system.Solved, err error) {
 	p.refresh()
 	full, _ := system.Complete(p.work)
 	net, err := system.NewNetwork(&full, p.sys, system.Draw{}, system.Nominal)
 	if err != nil {
-		return 0, nil, fmt.Errorf("design: the wiring proposed: %w", err)
+		return 0, 0, nil, fmt.Errorf("design: the wiring proposed: %w", err)
 	}
 	s, ok := net.State(system.StateInverter)
 	if !ok {
-		return 0, nil, nil
+		return 0, 0, nil, nil
 	}
 	solved := net.Solve(s)
 	if solved.Problem != "" {
-		return 1, &solved, nil
+		return 1, 0, &solved, nil
 	}
+	off := full.Bank.InverterOff.Quantity.Base
 	for i := range p.sys.Inverters {
 		if part, ok := solved.Part("inverter " + p.sys.Inverters[i].Name); ok {
 			lost = max(lost, (solved.BankPostsV()-part.Volts)/net.BankV)
+			if solved.BankPostsV() > off {
+				short = max(short, off-part.Volts)
+			}
 		}
 	}
-	return lost, &solved, nil
+	return lost, short, &solved, nil
 }
 
 // group names the runs of the path that are cut from one kind of cable.

@@ -241,6 +241,8 @@ func (p *plan) reasons(n conductor.Need, c conductor.Choice, g conductor.Gauge, 
 		why += fmt.Sprintf("; nothing thinner than %s is laid, so that it bears being pulled", g)
 	case a.least.Valid() && g == a.least && n.Use.Side == conductor.Mains:
 		why += fmt.Sprintf("; nothing below %s behind %g A, as terminals that are not marked for more are taken at 60 C", g, a.fuse)
+	case a.least.Valid() && g == a.least && n.Use.Side == conductor.Photovoltaic:
+		why += fmt.Sprintf("; %s is what the roof is cabled with as a rule, and the way may be longer than taken", g)
 	case a.least.Valid() && g == a.least:
 		why += fmt.Sprintf("; %s to match what it joins", g)
 	default:

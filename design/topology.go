@@ -43,11 +43,8 @@ func (p *plan) inverterA(i int) float64 {
 // loadA is what an appliance takes from the DC side at the lowest voltage [A].
 func (p *plan) loadA(a *rig.Appliance) float64 {
 	w, _ := system.DCWatts(a, system.Draw{}, p.net.BankV)
-	if system.IsGuess(a.Power.Rate) {
-		w2, _ := system.DCWatts(a, system.HighEnd(), p.net.BankV)
-		w = math.Max(w, w2)
-	}
-	return w / p.lowV()
+	most, _ := system.DCWatts(a, system.HighEnd(), p.net.BankV) // more where it is a guess, of a blower or control board as well
+	return math.Max(w, most) / p.lowV()
 }
 
 // takesA is what everything takes at once, and givesA what everything gives at once, at the main bar [A].
