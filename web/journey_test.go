@@ -36,6 +36,11 @@ func TestJourneyWillItLast(t *testing.T) {
 				t.Errorf("the page is %v px wide in a window of %d px", wide, screen.width)
 			}
 			b.accessible()
+			for _, word := range []string{"Print", "Save", "Undo", "Night"} {
+				if n := js[float64](b, "[...document.querySelectorAll('header button')].filter(x => x.textContent === '"+word+"' && x.checkVisibility()).length"); n != 1 {
+					t.Errorf("%s stands %v times in the strip", word, n)
+				}
+			}
 
 			// The working behind a figure is one press away.
 			js[bool](b, "document.querySelector('details summary').scrollIntoView({block: 'center'}), true")
