@@ -354,3 +354,23 @@ func TestWiredValues(t *testing.T) {
 		}
 	}
 }
+
+// TestWiredSaysWhatBacksAFuse: where a short drives more through a fuse than it stops, the words beside the figures name what stands behind it.
+func TestWiredSaysWhatBacksAFuse(t *testing.T) {
+	over := 0
+	for _, name := range demoRigs {
+		sheet := decoded[WiredSheet](t, get(newTestServer(t, rigFile(t, string(readExample(t, name)))), "/api/wired"))
+		for _, d := range sheet.Devices {
+			backed := strings.Contains(d.Words, " before it can, and may open with it") || strings.Contains(d.Words, "take a kind that stops more")
+			if d.Over != backed {
+				t.Errorf("%s, %s: %s of %s: %q", name, d.Name, d.Fault, d.Stops, d.Words)
+			}
+			if d.Over {
+				over++
+			}
+		}
+	}
+	if over < 5 {
+		t.Errorf("only %d such fuses", over)
+	}
+}

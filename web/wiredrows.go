@@ -112,17 +112,25 @@ func wiredDevice(w *design.Wired, a *design.Answer, i int, texts wiredTexts) Wir
 	case d.FaultA == 0:
 	case d.Interrupt > 0:
 		v.Bar = d.FaultA / d.Interrupt
-		if v.Over = d.FaultA > d.Interrupt; v.Over {
-			v.Words = "more than it can stop by itself"
-		} else {
-			v.Words = "can stop it"
-		}
+		v.Over = d.FaultA > d.Interrupt
+		v.Words = stopWords(d)
 	case protects:
 		v.Words = "what it can stop is not known"
 	default:
 		v.Words = "not made to stop it"
 	}
 	return v
+}
+
+// stopWords tells whether a fuse stops what a short drives through it, and where it does not what stands behind it.
+func stopWords(d *design.DeviceRow) string {
+	switch {
+	case d.FaultA <= d.Interrupt:
+		return "can stop it"
+	case d.BackedBy != "":
+		return "more than it can stop by itself: " + once.Replace(d.BackedBy) + " before it can, and may open with it"
+	}
+	return "more than it can stop, and nothing before it can: take a kind that stops more"
 }
 
 func wiredChoice(c *design.Choice) WiredChoice {
