@@ -320,16 +320,20 @@ func (f *filler) array(a *rig.Array, doc *rig.Rig) {
 	p := "arrays/" + a.Name + "/"
 	f.fixed(&a.InSeries, p+"in series", quantity.Count, 1, "one module in a string")
 	f.fixed(&a.Strings, p+"strings", quantity.Count, 1, "one string")
-	f.fixed(&a.Tilt, p+"tilt", quantity.Angle, 0, "flat on the roof")
+	lies, shade, gauge, length := "flat on the roof", catalogue.RoofShade, catalogue.RunGauge, catalogue.RunLength
+	if a.Mounting == "portable" { // the same figures, of an array that is on no roof
+		lies, shade.Why, gauge.Why, length.Why = "flat on the ground", "it is set out where nothing is said to shade it", "10 AWG is the usual cable of an array", "from the array to the controller"
+	}
+	f.fixed(&a.Tilt, p+"tilt", quantity.Angle, 0, lies)
 	f.value(&a.Soiling, p+"soiling", catalogue.Soiling)
 	f.value(&a.Mismatch, p+"mismatch", catalogue.Mismatch)
-	f.value(&a.Shade, p+"shade", catalogue.RoofShade)
+	f.value(&a.Shade, p+"shade", shade)
 	if a.Run == nil {
 		a.Run = &rig.Run{}
 	}
 	fromWiring(doc, a)
-	f.value(&a.Run.Gauge, p+"run/gauge", catalogue.RunGauge)
-	f.value(&a.Run.Length, p+"run/length", catalogue.RunLength)
+	f.value(&a.Run.Gauge, p+"run/gauge", gauge)
+	f.value(&a.Run.Length, p+"run/length", length)
 }
 
 func (f *filler) inverter(v *rig.Inverter) {

@@ -3,6 +3,7 @@ package system_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"campwright/figure"
@@ -106,5 +107,24 @@ func TestComplete_ApplianceByName(t *testing.T) {
 	}
 	if w := a.Power.Rate.Quantity.Base; math.Abs(w-900) > 300 {
 		t.Errorf("a coffee maker takes %.0f W, wanted 600 to 1,200 (labels of such machines, from memory)", w)
+	}
+}
+
+// What is set out on the ground is told without a roof; an array that is said to be on one keeps it.
+func TestComplete_Portable(t *testing.T) {
+	for mounting, roof := range map[string]bool{"portable": false, "raised": true} {
+		full, _ := system.Complete(decode(t, "modules:\n  m: {power: 100 W}\narrays:\n  - {name: a, module: m, controller: c, mounting: "+mounting+"}\ncontrollers:\n  c: {survives: 100 V, output: 30 A}\n"))
+		a, told := full.Arrays[0], 0
+		for _, v := range []rig.Value{a.Tilt, a.Shade, a.Run.Gauge, a.Run.Length} {
+			if v.Why == "" {
+				t.Errorf("%s: a value is filled in and does not say why", mounting)
+			}
+			if strings.Contains(v.Why, "roof") {
+				told++
+			}
+		}
+		if told > 0 != roof {
+			t.Errorf("%s: a roof is told of %d values", mounting, told)
+		}
 	}
 }

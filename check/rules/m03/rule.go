@@ -133,7 +133,7 @@ func lost(c check.Case, a *rig.Array, airC float64, k *rig.Controller) (words st
 		if share = 1 - held/best; share < littleLoss {
 			return "On a hot clear day next to nothing is lost.", share
 		}
-		return fmt.Sprintf("On a hot clear day up to %s of %s stay on the roof while the bank nears its charging voltage.", wh(best-held), wh(best)), share
+		return fmt.Sprintf("On a hot clear day up to %s of %s are left in the modules while the bank nears its charging voltage.", wh(best-held), wh(best)), share
 	}
 	return "", 0
 }
