@@ -33,6 +33,16 @@ func TestJourneyFolds(t *testing.T) {
 				if h := height(); h > 5000 {
 					t.Errorf("%s is %.0f px long before anything is unfolded", sheet.hash, h)
 				}
+				// Large enough for a thumb, and to be read at arm's length: common practice, no source.
+				if small := js[string](b, `[...document.querySelectorAll('main button, main summary, main select, header button, nav button')]
+					.filter(x => x.checkVisibility() && x.getBoundingClientRect().height < 43.5).map(x => x.textContent.trim()).join('; ')`); small != "" {
+					t.Errorf("%s: less than 44 px high: %s", sheet.hash, small)
+				}
+				if fine := js[string](b, `[...document.querySelectorAll('body *')]
+					.filter(x => x.checkVisibility() && [...x.childNodes].some(n => n.nodeType === 3 && n.data.trim()) && parseFloat(getComputedStyle(x).fontSize) < 12)
+					.map(x => x.textContent.trim()).join('; ')`); fine != "" {
+					t.Errorf("%s: set smaller than 12 px: %s", sheet.hash, fine)
+				}
 				b.shot("folded-" + sheet.hash[1:])
 				b.accessible()
 				b.unfold()
