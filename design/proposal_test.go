@@ -6,7 +6,6 @@ import (
 
 	"campwright/figure"
 	"campwright/internal/near"
-	"campwright/rig"
 	"campwright/system"
 )
 
@@ -14,19 +13,12 @@ import (
 // joined. A 3.6 kW inverter takes some 390 A from 12 V lead-acid at its cut-off (power over voltage), a quarter more for its fuse, and the thickest cable of [CFR-183]
 // table 5 bears 445 A.
 func TestUnsizable(t *testing.T) {
-	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+	w := wiredText(t, `campwright: 1
 name: too much for one cable
 kind: motorhome
 bank: {chemistry: flooded, blocks: 4, in series: 2, block: {voltage: 6 V, capacity: 230 Ah}, inverter off at: 10.5 V}
 inverters: {big: {power: 3600 W}}
-`))
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	w, err := Wire(doc)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	a := w.Answer()
 	unknown := 0
 	for i := range w.Proposal.Doc.Wiring.Runs {
@@ -52,7 +44,7 @@ inverters: {big: {power: 3600 W}}
 // TestBranchesStayThin: no branch of a fuse block is made thicker than 10 AWG only for the sake of fewer kinds of cable. By hand, for 16.5 ft one
 // way and [NEC] chapter 9 table 8: an 11 A blower within 3.5 % of 12 V may meet 38 mohm, and 8 AWG gives 26, 10 AWG 41.
 func TestBranchesStayThin(t *testing.T) {
-	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+	w := wiredText(t, `campwright: 1
 name: blower
 kind: motorhome
 bank: {chemistry: flooded, blocks: 2, in series: 2, block: {voltage: 6 V, capacity: 230 Ah}}
@@ -62,14 +54,7 @@ arrays: [{name: roof, module: m, controller: c, strings: 3}]
 appliances:
   - {name: furnace, kind: furnace, runs on: propane, propane: 40000 BTU/h, blower: 11 A}
   - {name: lights, runs on: dc, power: 30 W, on: 18:00-22:00}
-`))
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	w, err := Wire(doc)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	looked := 0
 	for i := range w.Proposal.Doc.Wiring.FuseBlocks {
 		for _, b := range w.Proposal.Doc.Wiring.FuseBlocks[i].Branches {
@@ -105,7 +90,7 @@ func TestLiveSentenceWithoutBank(t *testing.T) {
 // array broken by its disconnect and not by its string fuses, the bank by its switch and not by a fuse bolted to a post, and mains proved dead
 // on an alternating range, as [NFPA 70E] asks for a meter made for the circuit (from memory).
 func TestOpeningOrder(t *testing.T) {
-	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+	w := wiredText(t, `campwright: 1
 name: order
 kind: travel trailer
 bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 200 Ah}}
@@ -117,14 +102,7 @@ vehicle: {alternators: [{rated: 160 A}]}
 charge line: [{fuse: 60 A}, {run: {gauge: 4 AWG, length: 20 ft}}, {dc-dc: {output: 30 A}}]
 shore: {inlet: 30 A, chargers: {c: {output: 40 A}}, cord: {gauge: 10 AWG, length: 25 ft}}
 appliances: [{name: lights, runs on: dc, power: 30 W, on: 18:00-22:00}]
-`))
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	w, err := Wire(doc)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	at := func(device string) (order, prove string) {
 		a, err := w.Live(device)
 		if err != nil {
@@ -163,18 +141,11 @@ func TestMainsCopper(t *testing.T) {
 	looked := 0
 	for _, book := range []string{"us-rv", "us-boat"} {
 		for inlet, service := range map[string]float64{"30 A": 30, "50 A": 50} {
-			doc, faults := rig.Decode(strings.NewReader("campwright: 1\nname: ac\nkind: fifth wheel\nbook: " + book + `
+			w := wiredText(t, "campwright: 1\nname: ac\nkind: fifth wheel\nbook: "+book+`
 bank: {chemistry: LFP, block: {voltage: 12.8 V, capacity: 200 Ah}}
 inverters: {i: {power: 2000 W}}
 generators: {g: {power: 5500 W, legs: split}}
-shore: {inlet: ` + inlet + "}\n"))
-			if len(faults) > 0 {
-				t.Fatal(faults)
-			}
-			w, err := Wire(doc)
-			if err != nil {
-				t.Fatal(err)
-			}
+shore: {inlet: `+inlet+"}\n")
 			for i := range w.Proposal.Doc.Wiring.Runs {
 				r := &w.Proposal.Doc.Wiring.Runs[i]
 				if len(r.Devices) == 0 || r.Devices[0].Kind != "breaker" || r.Devices[0].Made != "ac" {
@@ -202,17 +173,10 @@ shore: {inlet: ` + inlet + "}\n"))
 // no fuse of thirty amps.
 func TestBarsBearTheirFuse(t *testing.T) {
 	for _, volts := range []string{"12.8 V", "51.2 V"} {
-		doc, faults := rig.Decode(strings.NewReader("campwright: 1\nname: bars\nkind: van\nbank: {chemistry: LFP, block: {voltage: " + volts + `, capacity: 200 Ah}}
+		w := wiredText(t, "campwright: 1\nname: bars\nkind: van\nbank: {chemistry: LFP, block: {voltage: "+volts+`, capacity: 200 Ah}}
 inverters: {i: {power: 2000 W}}
 appliances: [{name: detector, runs on: dc, power: 2 W, on: always}]
-`))
-		if len(faults) > 0 {
-			t.Fatal(faults)
-		}
-		w, err := Wire(doc)
-		if err != nil {
-			t.Fatal(err)
-		}
+`)
 		fuse, bars := 0.0, 0
 		for i := range w.Net().Devices {
 			if d := &w.Net().Devices[i]; d.Name == "main fuse" {
@@ -242,19 +206,12 @@ appliances: [{name: detector, runs on: dc, power: 2 W, on: always}]
 // TestFaultOfLikeBlocks: blocks with like leads meet a short alike, whichever of them is the first (Kirchhoff's laws), and a short behind the
 // main fuse is what all of them drive together, four times what one drives in the others' place or a little less: the run itself is in the way.
 func TestFaultOfLikeBlocks(t *testing.T) {
-	doc, faults := rig.Decode(strings.NewReader(`campwright: 1
+	w := wiredText(t, `campwright: 1
 name: four
 kind: fifth wheel
 bank: {chemistry: LFP, blocks: 4, block: {voltage: 12.8 V, capacity: 300 Ah, resistance: 1.4 mohm}}
 inverters: {i: {power: 3000 W}}
-`))
-	if len(faults) > 0 {
-		t.Fatal(faults)
-	}
-	w, err := Wire(doc)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	fault := map[string]float64{}
 	for i := range w.Net().Devices {
 		fault[w.Net().Devices[i].Name] = w.Faults[i].Amps

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -103,7 +104,7 @@ func (s *Server) taken(run string) (edits []rig.Edit, text []byte, revision stri
 		return nil, nil, "", err
 	}
 	if len(r.faults)+len(r.gaps) > 0 {
-		return nil, nil, "", refused{fmt.Errorf("nothing is proposed for a rig that cannot be wired yet")}
+		return nil, nil, "", refused{errors.New("nothing is proposed for a rig that cannot be wired yet")}
 	}
 	k, err := s.wired.get(r)
 	if err != nil {
